@@ -1,0 +1,12 @@
+"""App configuration."""
+
+from django.apps import AppConfig
+
+from office.navigation import add_entry
+
+
+class OfficeConfig(AppConfig):
+    name = "office"
+
+    def ready(self) -> None:
+        add_entry("Today", "office:day", audience="is_active", order=0)

@@ -1,0 +1,69 @@
+"""Shared set-up: test-only settings, and the cast of people that page tests use."""
+
+import os
+import tempfile
+
+os.environ.setdefault("TRENCHBOOK_SECRET_KEY", "only-for-tests-not-a-secret-0123456789-abcdefghijklmnopqrstuvwxyz")
+os.environ.setdefault("TRENCHBOOK_PLAIN_HTTP", "yes")
+os.environ.setdefault("TRENCHBOOK_ALLOWED_HOSTS", "testserver,localhost,127.0.0.1")
+os.environ.setdefault("TRENCHBOOK_DATA_DIR", tempfile.mkdtemp(prefix="trenchbook-test-"))
+os.environ.setdefault("DATABASE_URL", f"sqlite:///{os.environ['TRENCHBOOK_DATA_DIR']}/test.sqlite3")
+# The journeys' live server and Playwright's loop share a thread.
+os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")
+
+import pytest  # noqa: E402  (the settings read the environment at import)
+from django.test import Client  # noqa: E402
+
+
+@pytest.fixture(autouse=True)
+def _fast_settings(settings):
+    settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
+    settings.STORAGES = {
+        **settings.STORAGES,
+        "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"},
+    }
+    settings.CACHES = {"default": {"BACKEND": "django.core.cache.backends.locmem.LocMemCache"}}
+    settings.EMAIL_BACKEND = "django.core.mail.backends.locmem.EmailBackend"
+
+
+def _person(email, role, name):
+    from office.models import Person
+
+    return Person.objects.create_user(email, "correct horse battery", name=name, role=role)
+
+
+@pytest.fixture
+def owner(db):
+    return _person("owner@example.test", "owner", "Olga Test")
+
+
+@pytest.fixture
+def clerk(db):
+    return _person("office@example.test", "office", "Ola Test")
+
+
+@pytest.fixture
+def installer(db):
+    return _person("installer@example.test", "installer", "Ivo Test")
+
+
+def client_of(person) -> Client:
+    """A browser in which this person is logged in."""
+    client = Client()
+    client.force_login(person, backend="allauth.account.auth_backends.AuthenticationBackend")
+    return client
+
+
+@pytest.fixture
+def owner_client(owner):
+    return client_of(owner)
+
+
+@pytest.fixture
+def clerk_client(clerk):
+    return client_of(clerk)
+
+
+@pytest.fixture
+def installer_client(installer):
+    return client_of(installer)
