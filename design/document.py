@@ -20,9 +20,7 @@ Via = Annotated[list[Point], Field(max_length=500)]
 
 
 class _Model(BaseModel):
-    model_config = ConfigDict(
-        extra="forbid", frozen=True, allow_inf_nan=False, populate_by_name=True
-    )
+    model_config = ConfigDict(extra="forbid", frozen=True, allow_inf_nan=False, populate_by_name=True)
 
 
 class Mark(_Model):

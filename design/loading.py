@@ -1,0 +1,96 @@
+"""From JSON text, bytes or a dictionary to a Plan, or to a list of plain sentences."""
+
+import json
+from typing import Any, NoReturn
+
+from pydantic import ValidationError
+
+from design.document import Plan
+from design.plan_rules import plan_problems
+from design.problems import PlanInvalid, Problem
+from design.translate_errors import problems_from_validation
+
+MAX_BYTES = 1_000_000
+MAX_ENTRIES = 2_000  # of any one list of entities
+MAX_PROBLEMS = 100
+
+
+def load_plan(source: str | bytes | dict[str, Any]) -> Plan:
+    """The plan that the JSON text, the bytes (UTF-8) or the dictionary describes.
+
+    Raises PlanInvalid, whose ``problems`` name the entity and the field.
+    """
+    text = _as_text(source)
+    data = _parse(text)
+    if not isinstance(data, dict):
+        _refuse("A plan is one JSON object, in braces.")
+    problems = list_length_problems(data)
+    if problems:
+        raise PlanInvalid(problems)
+    try:
+        plan = Plan.model_validate_json(text, strict=True)
+    except ValidationError as error:
+        raise PlanInvalid(problems_from_validation(error, data)[:MAX_PROBLEMS]) from None
+    problems = plan_problems(plan)
+    if problems:
+        raise PlanInvalid(problems[:MAX_PROBLEMS])
+    return plan
+
+
+def list_length_problems(data: dict[str, Any]) -> list[Problem]:
+    """Lists of entities too long to be one garden, found before anything is built from them."""
+    problems = []
+    for part in ("ground", "supply", "layout"):
+        block = data.get(part)
+        for name, value in block.items() if isinstance(block, dict) else ():
+            if isinstance(value, list) and len(value) > MAX_ENTRIES:
+                sentence = f"This list has {len(value)} entries; at most {MAX_ENTRIES} are taken."
+                problems.append(Problem(part, name, sentence))
+    return problems
+
+
+def _as_text(source: str | bytes | dict[str, Any]) -> str:
+    if isinstance(source, dict):
+        try:
+            source = json.dumps(source, allow_nan=False)
+        except (TypeError, ValueError, RecursionError):
+            _refuse("The plan holds something that JSON cannot carry, such as NaN or Infinity.")
+    if len(source) > MAX_BYTES:
+        _refuse(f"The plan is larger than {MAX_BYTES // 1_000_000} MB; leave out what is not part of it.")
+    if isinstance(source, bytes):
+        try:
+            source = source.decode("utf-8-sig")
+        except UnicodeDecodeError as error:
+            _refuse(f"The file is not UTF-8 text (byte {error.start}); save it as UTF-8.")
+    return source.removeprefix("\ufeff")
+
+
+def _parse(text: str) -> Any:
+    if not text.strip():
+        _refuse("The plan is empty.")
+    try:
+        return json.loads(text, parse_constant=_no_constant, object_pairs_hook=_no_repeats)
+    except json.JSONDecodeError as error:
+        _refuse(f"This is not JSON: line {error.lineno}, column {error.colno}: {error.msg}.")
+    except RecursionError:
+        _refuse("The plan is nested too deeply.")
+    except ValueError:
+        _refuse("The plan holds a number too long to read.")
+
+
+def _no_constant(name: str) -> NoReturn:
+    _refuse(f"The plan holds {name}, which is no number; put the measured figure there.")
+
+
+def _no_repeats(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    found = dict(pairs)
+    if len(found) < len(pairs):
+        names = [name for name, _ in pairs]
+        twice = next(name for name in names if names.count(name) > 1)
+        entity = str(found.get("id", "plan"))
+        raise PlanInvalid([Problem(entity, twice, f"“{twice}” is given twice; keep one.")])
+    return found
+
+
+def _refuse(sentence: str) -> NoReturn:
+    raise PlanInvalid([Problem("plan", "", sentence)])
