@@ -1,0 +1,119 @@
+"""What a trench can meet, as polygons: surfaces, soils, and the zones around buried services."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from design.document import Ground
+from design.geometry import XY, distance_to_rings
+from hydraulics.limits import Limits
+
+# common practice, no source: dug by hand on each side of a crossing even where no margin is set
+CROSSING_MARGIN_M = 0.3
+
+
+@dataclass(frozen=True)
+class Obstacle:
+    """A region: ``kind`` is that of the surface or service, or ``soil``."""
+
+    id: str
+    label: str
+    kind: str
+    rings: tuple[tuple[XY, ...], ...]
+    depth_m: float | None = None
+    is_service: bool = False
+    soil: str = ""
+
+
+@dataclass(frozen=True)
+class Obstacles:
+    """All regions, with their sides as one array of (x1, y1, x2, y2)."""
+
+    regions: tuple[Obstacle, ...]
+    sides: NDArray[np.float64]
+    slices: tuple[slice, ...]
+    areas: tuple[Obstacle, ...]
+
+    def insides(self, points: NDArray[np.float64]) -> list[list[Obstacle]]:
+        """For each point the regions that hold it."""
+        found: list[list[Obstacle]] = [[] for _ in points]
+        if not len(self.sides):
+            return found
+        x, y = points[:, None, 0], points[:, None, 1]
+        x1, y1, x2, y2 = (self.sides[None, :, place] for place in range(4))
+        spans = (y1 > y) != (y2 > y)
+        rise = np.where(y2 == y1, 1.0, y2 - y1)
+        crossed = spans & (x < (x2 - x1) * (y - y1) / rise + x1)
+        starts = [part.start for part in self.slices]
+        odd = np.add.reduceat(crossed, starts, axis=1, dtype=np.int64) % 2 == 1
+        for point, region in np.argwhere(odd):
+            found[point].append(self.regions[region])
+        return found
+
+    def soil_at(self, point: XY, inside: Sequence[Obstacle]) -> str:
+        """Soil of the area that holds the point, else of the nearest area; empty without areas."""
+        for region in inside:
+            if region.soil:
+                return region.soil
+        if not self.areas:
+            return ""
+        if len({area.soil for area in self.areas}) == 1:
+            return self.areas[0].soil
+        return min(self.areas, key=lambda area: distance_to_rings(point, area.rings)).soil
+
+
+def build_obstacles(ground: Ground, limits: Limits) -> Obstacles:
+    """Regions of the ground; future works and services widened by their margins."""
+    areas = [
+        Obstacle(area.id, area.label, "soil", (tuple(area.outline), *map(tuple, area.holes)), soil=area.soil)
+        for area in ground.areas
+    ]
+    regions = [*areas] if len({area.soil for area in areas}) > 1 else []
+    for surface in ground.surfaces:
+        rings = (tuple(surface.outline),)
+        if surface.kind == "future_work" and limits.future_works_margin_m > 0:
+            rings = _widened(shapely.Polygon(surface.outline), limits.future_works_margin_m)
+        regions.append(Obstacle(surface.id, surface.label, surface.kind, rings))
+    margin = max(limits.hand_dig_margin_m, CROSSING_MARGIN_M)
+    for service in ground.services:
+        rings = _widened(shapely.LineString(service.path), margin)
+        regions.append(Obstacle(service.id, service.label, service.kind, rings, service.depth_m, True))
+    return _arrays(tuple(regions), tuple(areas))
+
+
+def _widened(shape: shapely.Geometry, margin_m: float) -> tuple[tuple[XY, ...], ...]:
+    wide = shape.buffer(margin_m, quad_segs=6)
+    return (tuple(wide.exterior.coords[:-1]), *(tuple(ring.coords[:-1]) for ring in wide.interiors))
+
+
+def _arrays(regions: tuple[Obstacle, ...], areas: tuple[Obstacle, ...]) -> Obstacles:
+    sides: list[tuple[float, float, float, float]] = []
+    slices = []
+    for region in regions:
+        first = len(sides)
+        for ring in region.rings:
+            sides += [(*a, *b) for a, b in zip(ring, (*ring[1:], ring[0]), strict=True)]
+        slices.append(slice(first, len(sides)))
+    return Obstacles(regions, np.array(sides, dtype=float).reshape(-1, 4), tuple(slices), areas)
+
+
+def cut_by_sides(
+    start: NDArray[np.float64], end: NDArray[np.float64], sides: NDArray[np.float64]
+) -> list[list[float]]:
+    """For each segment the shares (0 to 1, both included) at which the sides cut it."""
+    cuts: list[list[float]] = [[0.0, 1.0] for _ in start]
+    if len(sides) and len(start):
+        along = (end - start)[:, None, :]
+        side = (sides[:, 2:] - sides[:, :2])[None, :, :]
+        offset = sides[None, :, :2] - start[:, None, :]
+        cross = along[..., 0] * side[..., 1] - along[..., 1] * side[..., 0]
+        with np.errstate(divide="ignore", invalid="ignore"):
+            mine = (offset[..., 0] * side[..., 1] - offset[..., 1] * side[..., 0]) / cross
+            other = (offset[..., 0] * along[..., 1] - offset[..., 1] * along[..., 0]) / cross
+        hit = (np.abs(cross) > 1e-12) & (mine > 0) & (mine < 1) & (other >= 0) & (other <= 1)
+        for segment, crossed in np.argwhere(hit):
+            cuts[segment].append(float(mine[segment, crossed]))
+    return [sorted(shares) for shares in cuts]
