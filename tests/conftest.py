@@ -1,18 +1,7 @@
-"""Shared set-up: test-only settings, and the cast of people that page tests use."""
+"""Shared set-up: the database-only run, and the cast of people that page tests use."""
 
-import os
-import tempfile
-
-os.environ.setdefault("TRENCHBOOK_SECRET_KEY", "only-for-tests-not-a-secret-0123456789-abcdefghijklmnopqrstuvwxyz")
-os.environ.setdefault("TRENCHBOOK_PLAIN_HTTP", "yes")
-os.environ.setdefault("TRENCHBOOK_ALLOWED_HOSTS", "testserver,localhost,127.0.0.1")
-os.environ.setdefault("TRENCHBOOK_DATA_DIR", tempfile.mkdtemp(prefix="trenchbook-test-"))
-os.environ.setdefault("DATABASE_URL", f"sqlite:///{os.environ['TRENCHBOOK_DATA_DIR']}/test.sqlite3")
-# The journeys' live server and Playwright's loop share a thread.
-os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")
-
-import pytest  # noqa: E402  (the settings read the environment at import)
-from django.test import Client  # noqa: E402
+import pytest
+from django.test import Client
 
 
 def pytest_addoption(parser):
@@ -28,27 +17,6 @@ def pytest_collection_modifyitems(config, items):
         left_out = [item for item in items if not _touches_database(item)]
         config.hook.pytest_deselected(items=left_out)
         items[:] = [item for item in items if _touches_database(item)]
-
-
-@pytest.fixture(scope="session")
-def django_db_modify_db_settings():
-    """SQLite in a file, as in production: threads then contend for it as they really would."""
-    from django.db import connections
-
-    settings_dict = connections["default"].settings_dict
-    if settings_dict["ENGINE"].endswith("sqlite3"):
-        settings_dict["TEST"]["NAME"] = f"{os.environ['TRENCHBOOK_DATA_DIR']}/under-test.sqlite3"
-
-
-@pytest.fixture(autouse=True)
-def _fast_settings(settings):
-    settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
-    settings.STORAGES = {
-        **settings.STORAGES,
-        "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"},
-    }
-    settings.CACHES = {"default": {"BACKEND": "django.core.cache.backends.locmem.LocMemCache"}}
-    settings.EMAIL_BACKEND = "django.core.mail.backends.locmem.EmailBackend"
 
 
 def _person(email, role, name):

@@ -58,9 +58,12 @@ def test_a_second_factor_is_asked_for_once_it_is_set(client, clerk):
     assert client.get(reverse("office:day")).status_code == 200
 
 
-def test_the_second_factor_can_be_set_up_from_the_account_page(client, clerk):
+def test_the_second_factor_is_set_up_after_the_password_is_typed_again(client, clerk):
     log_in(client, clerk.email)
     assert "Two-Factor" in client.get(reverse("mfa_index")).content.decode()
+    asked = client.get(reverse("mfa_activate_totp"))
+    assert asked["Location"].startswith(reverse("account_reauthenticate"))
+    client.post(asked["Location"], {"password": PASSWORD})
     page = client.get(reverse("mfa_activate_totp"))
     assert page.status_code == 200
     assert "data:image/svg+xml" in page.content.decode()
