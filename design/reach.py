@@ -16,7 +16,7 @@ import shapely
 from numpy.typing import NDArray
 
 from design.document import Area
-from design.geometry import XY, bearing_deg, bounds, distance_to_rings, in_arc
+from design.geometry import XY, bearing_deg, bounds, distance_to_rings, edges, in_arc
 from design.visibility import inside_point, nearer_part, visible_polygon
 
 Pattern = Literal["fixed_arc", "full_circle", "by_bearing"]
@@ -99,10 +99,10 @@ def scanning_reach(head: ReachingHead, sharing: Sequence[ReachingHead], area: Ar
 
 
 def fixed_reaches(heads: Sequence[ReachingHead], area: Area) -> dict[str, Reach]:
-    """Farthest point that each head serves best, from points 0.5 m apart and all corners."""
+    """Farthest point that each head serves best, of points 0.5 m apart, edges and corners among them."""
     if not heads:
         return {}
-    points = sample_points(area)
+    points, _ = sample_points(area)
     distance, in_sight = distances(heads, points)
     throw = np.array([max(head.throw_m, 1e-6) for head in heads])
     ratio = np.where(in_sight, distance / throw[None, :], np.inf)
@@ -133,17 +133,27 @@ def distances(
     return distance, facing | (distance < 1e-6) | (sweep >= 360)
 
 
-def sample_points(area: Area, step_m: float = SAMPLE_M) -> NDArray[np.float64]:
-    """Centres of the cells inside an area, coarser where it is huge, and its corners."""
+def sample_points(area: Area, step_m: float = SAMPLE_M) -> tuple[NDArray[np.float64], float]:
+    """Points of a lattice inside an area, points along its edges, its corners; and the step [m].
+
+    The step grows where an area is huge, so that there are 20,000 points at most inside.
+    """
     x1, y1, x2, y2 = bounds(area.outline)
     step_m = max(step_m, math.sqrt((x2 - x1) * (y2 - y1) / 20_000))
-    x, y = np.meshgrid(np.arange(x1 + step_m / 2, x2, step_m), np.arange(y1 + step_m / 2, y2, step_m))
-    cells = np.column_stack([x.ravel(), y.ravel()])
+    x, y = np.meshgrid(np.arange(x1 + step_m, x2, step_m), np.arange(y1 + step_m, y2, step_m))
     polygon = shapely.Polygon(area.outline, area.holes)
     shapely.prepare(polygon)
-    inside = cells[shapely.contains_xy(polygon, cells[:, 0], cells[:, 1])]
-    corners = np.array([point for ring in rings_of(area) for point in ring], dtype=float)
-    return np.concatenate([inside, corners])
+    inside = shapely.contains_xy(polygon, x.ravel(), y.ravel())
+    lattice = np.column_stack([x.ravel()[inside], y.ravel()[inside]])
+    edge = [point for ring in rings_of(area) for side in edges(ring) for point in _along(*side, step_m)]
+    return np.concatenate([lattice, np.array(edge, dtype=float)]), step_m
+
+
+def _along(start: XY, end: XY, step_m: float) -> list[XY]:
+    """Points from the start on, not farther apart than the step; the end belongs to the next side."""
+    count = max(1, math.ceil(math.dist(start, end) / step_m))
+    dx, dy = (end[0] - start[0]) / count, (end[1] - start[1]) / count
+    return [(start[0] + place * dx, start[1] + place * dy) for place in range(count)]
 
 
 def shadow_m2(heads: Sequence[ReachingHead], area: Area) -> float:

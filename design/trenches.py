@@ -4,6 +4,7 @@ It is the union of all routes: what shares a trench counts once. It is cut where
 of digging changes. Depth is that of the deepest thing that lies in it.
 """
 
+import itertools
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -87,7 +88,7 @@ def _cut_pieces(pieces: list[Piece], obstacles: Obstacles) -> list[tuple[XY, XY,
             if path_length((kept[-1], mark)) > SHORTEST_M and path_length((mark, piece.end)) > SHORTEST_M:
                 kept.append(mark)
         kept.append(marks[-1])
-        cut += [(a, b, piece.users) for a, b in zip(kept, kept[1:], strict=False)]
+        cut += [(a, b, piece.users) for a, b in itertools.pairwise(kept)]
     return cut
 
 
@@ -208,7 +209,7 @@ def _walk(first: XY, dig: Dig, at: Mapping[XY, list[Dig]], left: set[int]) -> tu
 def straightened(path: tuple[XY, ...]) -> tuple[XY, ...]:
     """The path without the points at which it does not bend."""
     kept = list(path[:1])
-    for here, there in zip(path[1:], path[2:], strict=False):
+    for here, there in itertools.pairwise(path):
         (x0, y0), (x1, y1), (x2, y2) = kept[-1], here, there
         if abs((x1 - x0) * (y2 - y1) - (y1 - y0) * (x2 - x1)) > 0.002 * path_length((kept[-1], there)):
             kept.append(here)

@@ -1,0 +1,152 @@
+"""From a plan to the network that hydraulics solves, and to the cases that it solves.
+
+The supply curve feeds the connection; the backflow preventer leads from there to the supply
+node. A valve is a link between its node (the main's side) and ``<id>~out``; so is the valve
+that a head carries. What a case does not open is shut. The meter and the service pipe are
+in the supply curve already, as the readings were taken behind them.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from design import document
+from design.drip import DripLayout
+from design.fitting_losses import minor_coefficients
+from design.geometry import XY, path_length
+from design.levels import Levels
+from design.topology import Topology
+from hydraulics.catalogue import BackflowPart, Catalogue, DripPart, HeadPart, LossRow, PipePart, ValvePart
+from hydraulics.emitters import EmitterLaw, drip_law, head_law
+from hydraulics.network import Case, CurveLink, Emitter, Link, Network, Node, PipeLink, Source
+from hydraulics.supply import SupplyCurve
+
+CONNECTION = "~connection"
+SOURCE = "~supply"
+BACKFLOW = "~backflow"
+# where a part gives no loss rows: so little that it does not count
+NO_LOSS = ((100.0, 0.01),)
+
+
+@dataclass(frozen=True)
+class BuildInput:
+    """What the network is built from."""
+
+    plan: document.Plan
+    parts: Catalogue
+    topology: Topology
+    paths: dict[str, tuple[XY, ...]]
+    levels: Levels
+    supply: SupplyCurve
+    drips: dict[str, DripLayout]  # by inlet id
+
+
+@dataclass(frozen=True)
+class BuiltNetwork:
+    network: Network
+    connection: str  # node at which the supply curve holds
+    outlet_of: dict[str, str]  # head id -> node at which its pressure counts
+    zone_closers: dict[str, tuple[str, ...]]  # zone id -> ids that shut it
+
+    def case(self, label: str, zones: Sequence[str]) -> Case:
+        """The case in which only those zones run."""
+        opened = set(zones)
+        shut = [id_ for zone, ids in self.zone_closers.items() if zone not in opened for id_ in ids]
+        return Case(label, frozenset(shut))
+
+
+def build_network(given: BuildInput) -> BuiltNetwork:
+    """The whole plan as one network; heads without any valve are left out."""
+    heights = {node.id: given.levels.of_node(node) for node in given.topology.nodes.values()}
+    connected = [id_ for id_, pipes in given.topology.pipes_at.items() if pipes]
+    nodes = [Node(id_, heights[id_]) for id_ in connected]
+    links: list[Link] = list(_pipe_links(given))
+    outlet_of, emitters, closers = {}, [], {}
+    for zone in given.topology.zones.values():
+        zone_node = given.topology.nodes[zone.id]
+        if isinstance(zone_node, document.ValveNode):
+            valve = given.parts.need(zone_node.part, ValvePart)
+            if zone.heads:
+                nodes.append(Node(_behind(zone.id), heights[zone.id]))
+                links.append(CurveLink(_valve(zone.id), zone.id, _behind(zone.id), _rows(valve.loss)))
+                closers[zone.id] = (_valve(zone.id),)
+        else:
+            closers[zone.id] = (zone.id,)
+        for head_id in zone.heads:
+            head = given.topology.nodes[head_id]
+            assert isinstance(head, document.HeadNode)  # noqa: S101 - a zone holds heads only
+            outlet_of[head_id], loss = _outlet(head, given.parts)
+            if loss:
+                nodes.append(Node(outlet_of[head_id], heights[head_id]))
+                links.append(CurveLink(_valve(head_id), head_id, outlet_of[head_id], _rows(loss)))
+            law = head_emitter_law(head, given)
+            emitters.append(
+                Emitter(head_id, outlet_of[head_id], law.coefficient, law.exponent, law.regulated_kpa)
+            )
+    source, feed_nodes, feed_links = _feed(given, heights)
+    network = Network((*feed_nodes, *nodes), (source,), (*feed_links, *links), tuple(emitters))
+    return BuiltNetwork(network, source.node, outlet_of, closers)
+
+
+def _emitter(head: document.HeadNode, node: str, given: BuildInput) -> Emitter:
+    law = head_emitter_law(head, given)
+    return Emitter(head.id, node, law.coefficient, law.exponent, law.regulated_kpa)
+
+
+def head_emitter_law(head: document.HeadNode, given: BuildInput) -> EmitterLaw:
+    """Law of a head with its arc, or of the drip area behind an inlet."""
+    part = given.parts[head.part]
+    if isinstance(part, DripPart):
+        return drip_law(part, max(given.drips[head.id].emitters, 1))
+    return head_law(given.parts.need(head.part, HeadPart), head.sweep_deg)
+
+
+def _outlet(head: document.HeadNode, parts: Catalogue) -> tuple[str, tuple[LossRow, ...]]:
+    part = parts[head.part]
+    if isinstance(part, HeadPart) and part.own_valve and part.valve_loss:
+        return _behind(head.id), part.valve_loss
+    return head.id, ()
+
+
+def _pipe_links(given: BuildInput) -> list[PipeLink]:
+    minor = minor_coefficients(given.topology, given.paths)
+    links = []
+    behind_of = {
+        (zone.id, pipe): _behind(zone.id)
+        for zone in given.topology.zones.values()
+        for pipe in zone.pipes
+        if zone.heads
+    }
+    for pipe in given.plan.layout.pipes:
+        part = given.parts.need(pipe.part, PipePart)
+        start = behind_of.get((pipe.from_, pipe.id), pipe.from_)
+        end = behind_of.get((pipe.to, pipe.id), pipe.to)
+        length = path_length(given.paths[pipe.id])
+        links.append(
+            PipeLink(pipe.id, start, end, length, part.bore_mm, part.hazen_williams_c, minor[pipe.id])
+        )
+    return links
+
+
+def _feed(given: BuildInput, heights: dict[str, float]) -> tuple[Source, list[Node], list[Link]]:
+    """The source, and the backflow preventer between it and the supply node."""
+    supply = given.topology.supply or ""
+    curve = given.supply
+    code = given.plan.supply.backflow
+    if code is None:
+        return Source(SOURCE, supply, curve.static_kpa, curve.loss_coefficient), [], []
+    device = given.parts.need(code, BackflowPart)
+    link = CurveLink(BACKFLOW, CONNECTION, supply, _rows(device.loss))
+    source = Source(SOURCE, CONNECTION, curve.static_kpa, curve.loss_coefficient)
+    return source, [Node(CONNECTION, heights[supply])], [link]
+
+
+def _rows(loss: Sequence[LossRow]) -> tuple[tuple[float, float], ...]:
+    return tuple((row.flow_lpm, row.loss_kpa) for row in loss) or NO_LOSS
+
+
+def _behind(node_id: str) -> str:
+    return f"{node_id}~out"
+
+
+def _valve(node_id: str) -> str:
+    return f"{node_id}~valve"
