@@ -1,0 +1,41 @@
+"""How far a head throws at the pressure that it gets. A throw is a radius, never a diameter."""
+
+from bisect import bisect_left
+from dataclasses import dataclass
+from typing import Literal
+
+from hydraulics.catalogue import HeadPart
+
+
+@dataclass(frozen=True)
+class Throw:
+    """``clamped`` says on which side of the rows the pressure lay; then the end row's throw is given."""
+
+    throw_m: float
+    clamped: Literal["", "low", "high"] = ""
+
+
+def throw_at(part: HeadPart, pressure_kpa: float) -> Throw:
+    """Throw by straight interpolation between the part's rows, never beyond them in silence."""
+    rows = sorted(part.rows, key=lambda row: row.pressure_kpa)
+    pressure = min(pressure_kpa, part.regulated_kpa or pressure_kpa)
+    if pressure < rows[0].pressure_kpa:
+        return Throw(rows[0].throw_m, "low")
+    if pressure > rows[-1].pressure_kpa:
+        # a regulator that holds is the maker's own upper end, no guess of ours
+        held = part.regulated_kpa is not None and pressure_kpa >= part.regulated_kpa
+        return Throw(rows[-1].throw_m, "" if held else "high")
+    upper = bisect_left([row.pressure_kpa for row in rows], pressure)
+    if rows[upper].pressure_kpa == pressure:
+        return Throw(rows[upper].throw_m)
+    a, b = rows[upper - 1], rows[upper]
+    share = (pressure - a.pressure_kpa) / (b.pressure_kpa - a.pressure_kpa)
+    return Throw(a.throw_m + share * (b.throw_m - a.throw_m))
+
+
+def reach_at(part: HeadPart, pressure_kpa: float, set_reach_m: float | None = None) -> float:
+    """How far it wets: its throw, or less where it is set to less; never under its least throw."""
+    throw = throw_at(part, pressure_kpa).throw_m
+    if set_reach_m is None:
+        return throw
+    return min(max(set_reach_m, part.min_throw_m), throw)
