@@ -1,0 +1,55 @@
+"""The check of a plan: everything measured, every case solved, every rule asked."""
+
+from collections.abc import Iterable
+
+from design.document import Plan
+from design.report import CheckReport
+from design.rules.control import control_findings
+from design.rules.ground import ground_findings
+from design.rules.layout import layout_findings
+from design.rules.reach import reach_findings
+from design.site import Site
+from design.solving import case_results, needed_at_connection_kpa, solve_site
+from design.supply_fit import supply_result
+from design.zones import zone_results
+from hydraulics.catalogue import Catalogue
+from hydraulics.findings import Finding, Severity
+from hydraulics.limits import DEFAULT_LIMITS, Limits
+
+ORDER = (Severity.STOP, Severity.WARN, Severity.NOTE)
+
+
+def check(
+    plan: Plan, parts: Catalogue, limits: Limits = DEFAULT_LIMITS, with_coverage: bool = True
+) -> CheckReport:
+    """The report on a plan.
+
+    Raises PlanInvalid where it names parts that the catalogue lacks, or readings that
+    cannot all be true; HydraulicsError where no solution of a case is found.
+    """
+    site = Site(plan, parts, limits)
+    solved = solve_site(site)
+    cases = case_results(site, solved)
+    needed_kpa = needed_at_connection_kpa(site, cases)
+    found = [
+        *layout_findings(site),
+        *reach_findings(site, solved, cases),
+        *ground_findings(site),
+        *control_findings(site),
+    ]
+    return CheckReport(
+        supply=supply_result(solved.supply, needed_kpa, plan, parts, limits),
+        cases=cases,
+        zones=zone_results(site, solved, cases),
+        areas=(),
+        pipes=site.pipes,
+        trench=site.trench,
+        cables=site.cables,
+        sleeves=site.sleeves,
+        findings=in_order(found),
+    )
+
+
+def in_order(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Stops first, then warnings, then notes; within each by code and place."""
+    return tuple(sorted(findings, key=lambda found: (ORDER.index(found.severity), found.code, found.where)))

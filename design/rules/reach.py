@@ -1,0 +1,165 @@
+"""Rules on what heads reach, on shadows, and on water that lands elsewhere."""
+
+from collections.abc import Iterator
+
+from design.document import Area
+from design.reach import (
+    ReachingHead,
+    area_of_head,
+    heads_by_area,
+    nearest_edge_m,
+    nearest_neighbours,
+    rings_of,
+    shadow_m2,
+)
+from design.report import CaseResult, HeadResult
+from design.rules.registry import Measure, finding, listed, rule
+from design.site import Site
+from design.solving import Solved
+from design.spill import spills
+from design.visibility import shadow_bearings
+from hydraulics.catalogue import HeadPart
+from hydraulics.findings import Finding, Severity
+
+STOP, WARN, NOTE = Severity.STOP, Severity.WARN, Severity.NOTE
+# common practice, no source: up to a tenth beyond the throw a person decides, past it it stays dry
+SHORT_STOP_SHARE = 1.10
+TOLERANCE_SHARE = 1.005
+# common practice, no source: a shadow smaller than this is wetted by drift
+SHADOW_M2 = 0.1
+# common practice, no source: what a wall or a neighbour always gets from wind
+SURFACE_WARN_PCT = 0.5
+
+SHORT = rule(
+    "head.throw.short", (STOP, WARN), "Throw (a radius) at the solved pressure against the farthest point "
+    "that the head must wet", "throw at the solved pressure", "m",
+)  # fmt: skip
+BEYOND = rule(
+    "head.reach.beyond",
+    (STOP, WARN),
+    "The reach that a head is set to against what it can throw",
+    "throw",
+    "m",
+)
+SPACING = rule(
+    "head.spacing.wide", (STOP, WARN), "Distance to the nearest other head against the throw", "throw", "m"
+)
+SHADOW = rule("head.shadow", (WARN,), "Part of an area that its heads cannot see", f"{SHADOW_M2} m2", "m2")
+NEAR = rule(
+    "head.edge.near", (WARN,), "An edge nearer than the head's least throw is sprayed over",
+    "min_throw_m of the part", "m",
+)  # fmt: skip
+NO_AREA = rule("head.area.none", (WARN,), "A head that stands in no area and beside none", "0 heads", "heads")
+ON_SURFACE = rule(
+    "head.spill.surface", (STOP, WARN), "Share of a head's water on a building or a neighbour's land",
+    f"{SURFACE_WARN_PCT} %; stop at overspray_warn_pct", "%",
+)  # fmt: skip
+OUTSIDE = rule(
+    "head.spill.outside", (WARN,), "Share of a head's wet area that lies outside all areas",
+    "overspray_warn_pct", "%",
+)  # fmt: skip
+
+
+def reach_findings(site: Site, solved: Solved, cases: tuple[CaseResult, ...]) -> Iterator[Finding]:
+    """All findings on throw, spacing, shadow and spill."""
+    seen: set[str] = set()
+    for case in cases:
+        for head in case.heads:
+            if head.id not in seen and head.throw_m > 0:
+                yield from _throw_findings(site, head)
+            seen.add(head.id)
+    heads = list(solved.reaching.values())
+    for area_id, sharing in heads_by_area(heads, site.plan.ground.areas).items():
+        area = next(area for area in site.plan.ground.areas if area.id == area_id)
+        yield from _spacing_findings([head for head in sharing if head.pattern != "by_bearing"])
+        yield from _scanning_findings(site, [head for head in sharing if head.pattern == "by_bearing"], area)
+    for head in heads:
+        if area_of_head(head, site.plan.ground.areas) is None:
+            sentence = f"{head.id} stands in no area: name the area that it waters, or move it."
+            yield finding(NO_AREA, WARN, Measure(1, 0, (head.id,), head.at), sentence)
+    yield from _spill_findings(site, heads)
+
+
+def _throw_findings(site: Site, head: HeadResult) -> Iterator[Finding]:
+    at = site.heads[head.id].at
+    gap = head.needed_m - head.reach_m
+    if gap > 0.01:
+        stop = head.needed_m > head.reach_m * SHORT_STOP_SHARE
+        place = f" at {head.needed_bearing_deg:.0f}°" if head.needed_bearing_deg is not None else ""
+        sentence = (
+            f"{head.id} throws {head.reach_m:.2f} m at {head.pressure_kpa:.0f} kPa and must reach "
+            f"{head.needed_m:.2f} m{place}: {gap:.2f} m short; move it nearer, add a head or raise "
+            f"its pressure."
+        )
+        measure = Measure(head.needed_m, head.reach_m, (head.id,), head.needed_at, head.case)
+        yield finding(SHORT, STOP if stop else WARN, measure, sentence)
+    wanted = site.heads[head.id].reach_m
+    if wanted is not None and wanted > head.throw_m * TOLERANCE_SHARE:
+        stop = wanted > 1.4 * head.throw_m
+        hint = "is that a diameter? A reach is a radius" if stop else "set it to what it can throw"
+        sentence = f"{head.id} is set to {wanted:.2f} m but throws {head.throw_m:.2f} m: {hint}."
+        measure = Measure(wanted, head.throw_m, (head.id,), at, head.case)
+        yield finding(BEYOND, STOP if stop else WARN, measure, sentence)
+
+
+def _spacing_findings(sharing: list[ReachingHead]) -> Iterator[Finding]:
+    nearest = nearest_neighbours(sharing)
+    for head in sharing:
+        other, apart = nearest.get(head.id, ("", 0.0))
+        if head.throw_m > 0 and apart > head.throw_m * TOLERANCE_SHARE:
+            stop = apart > head.throw_m * SHORT_STOP_SHARE
+            sentence = (
+                f"{head.id} stands {apart:.2f} m from its nearest neighbour {other} and throws "
+                f"{head.throw_m:.2f} m: heads should reach each other."
+            )
+            measure = Measure(apart, head.throw_m, (head.id, other), head.at)
+            yield finding(SPACING, STOP if stop else WARN, measure, sentence)
+
+
+def _scanning_findings(site: Site, sharing: list[ReachingHead], area: Area) -> Iterator[Finding]:
+    if not sharing:
+        return
+    spans = {head.id: shadow_bearings(rings_of(area), head.at) for head in sharing}
+    hidden = shadow_m2(sharing, area) if all(spans.values()) else 0.0
+    if hidden > SHADOW_M2:
+        ids = tuple(spans)
+        first = sharing[0]
+        turns = listed(f"{start:.1f}° to {end:.1f}°" for start, end in spans[first.id])
+        sentence = (
+            f"{hidden:.1f} m2 of {area.label or area.id} lie in the shadow of a corner for {listed(ids)} "
+            f"(from {first.id}: {turns}): move a head, or add one."
+        )
+        yield finding(SHADOW, WARN, Measure(hidden, SHADOW_M2, (area.id, *ids), first.at), sentence)
+    for head in sharing:
+        part = site.parts.need(site.heads[head.id].part, HeadPart)
+        edge = nearest_edge_m(head, area)
+        if edge < part.min_throw_m:
+            sentence = (
+                f"{head.id} cannot throw less than {part.min_throw_m:.2f} m and stands {edge:.2f} "
+                f"m from an edge: "
+                "move it inward."
+            )
+            yield finding(NEAR, WARN, Measure(edge, part.min_throw_m, (head.id,), head.at), sentence)
+
+
+def _spill_findings(site: Site, heads: list[ReachingHead]) -> Iterator[Finding]:
+    limit = site.limits.overspray_warn_pct
+    kinds = {surface.id: surface.kind for surface in site.plan.ground.surfaces}
+    at = {head.id: head.at for head in heads}
+    for name, spill in spills(heads, site.plan.ground).items():
+        for surface, share in spill.on_surface_pct.items():
+            if kinds[surface] != "paving" and share > SURFACE_WARN_PCT:
+                sentence = (
+                    f"{share:.1f} % of what {name} wets lies on {surface} ({kinds[surface]}): "
+                    "turn or shorten its arc."
+                )
+                severity = STOP if share > limit else WARN
+                measure = Measure(share, SURFACE_WARN_PCT, (name, surface), at[name])
+                yield finding(ON_SURFACE, severity, measure, sentence)
+        if spill.outside_pct > limit:
+            paved = listed(s for s in spill.on_surface_pct if kinds[s] == "paving")
+            sentence = (
+                f"{spill.outside_pct:.1f} % of what {name} wets lies outside the areas"
+                f"{f', on {paved} among them' if paved else ''}: turn, shorten or move it."
+            )
+            yield finding(OUTSIDE, WARN, Measure(spill.outside_pct, limit, (name,), at[name]), sentence)
