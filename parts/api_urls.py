@@ -1,5 +1,10 @@
 """Addresses of the parts API."""
 
-from django.urls import URLPattern
+from rest_framework.routers import SimpleRouter
 
-urlpatterns: list[URLPattern] = []
+from parts.api import PartViewSet, SupplierViewSet
+
+router = SimpleRouter()
+router.register("parts", PartViewSet, basename="api-part")
+router.register("suppliers", SupplierViewSet, basename="api-supplier")
+urlpatterns = router.urls

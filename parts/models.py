@@ -9,6 +9,9 @@ class Supplier(models.Model):
     code = models.SlugField(max_length=40, unique=True)
     name = models.CharField(max_length=120)
 
+    class Meta:
+        ordering = ["name"]
+
     def __str__(self) -> str:
         return self.name
 
@@ -41,7 +44,11 @@ class Part(Versioned):
 
 
 class Price(models.Model):
-    """What a supplier asks from a day on, for one pack. Old prices stay as history."""
+    """What a supplier asks from a day on, for one pack. Old prices stay as history.
+
+    ``pack`` counts metres of what is sold by length, and pieces of all else, so that price
+    divided by pack is the price of one metre or one piece.
+    """
 
     part = models.ForeignKey(Part, on_delete=models.CASCADE, related_name="prices")
     supplier = models.ForeignKey(Supplier, on_delete=models.PROTECT, related_name="prices")
@@ -59,3 +66,6 @@ class Price(models.Model):
                 fields=["part", "supplier", "valid_from"], name="one_price_a_day_per_supplier"
             ),
         ]
+
+    def __str__(self) -> str:
+        return f"{self.part.code} from {self.valid_from}: {self.price} per {self.pack} {self.unit}"

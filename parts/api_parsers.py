@@ -1,0 +1,54 @@
+"""JSON bodies of the API: bounded in size and depth, and of text that every database can store."""
+
+import json
+from collections.abc import Mapping
+from typing import IO, Any
+
+from django.core.exceptions import RequestDataTooBig
+from rest_framework import status
+from rest_framework.exceptions import APIException, ParseError
+from rest_framework.parsers import JSONParser
+from rest_framework.response import Response
+
+MAX_BYTES = 2_500_000
+
+
+class BodyTooLarge(APIException):
+    status_code = status.HTTP_413_REQUEST_ENTITY_TOO_LARGE
+    default_detail = "The body is larger than 2.5 MB."
+    default_code = "too_large"
+
+
+class BoundedJSONParser(JSONParser):
+    """Refuses with 4xx what would otherwise fail deeper down: huge, too deep, NUL, half characters."""
+
+    def parse(
+        self, stream: IO[Any], media_type: str | None = None, parser_context: Mapping[str, Any] | None = None
+    ) -> Any:
+        raw = stream.read(MAX_BYTES + 1)
+        if len(raw) > MAX_BYTES:
+            raise BodyTooLarge
+        try:
+            value = json.loads(raw.decode("utf-8"), parse_constant=_refuse_constant)
+            text = json.dumps(value, ensure_ascii=False)
+            text.encode("utf-8")
+        except (ValueError, RecursionError) as error:
+            raise ParseError(f"This is not JSON that can be stored: {str(error)[:200]}") from None
+        if "\\u0000" in text:
+            raise ParseError("The text holds a NUL character; remove it.")
+        return value
+
+
+def _refuse_constant(name: str) -> None:
+    raise ValueError(f"{name} is no number")
+
+
+class BoundedBody:
+    """Mixin of API views: takes bounded JSON, and says 413 where the server refused the size itself."""
+
+    parser_classes = [BoundedJSONParser]
+
+    def handle_exception(self, exc: Exception) -> Response:
+        if isinstance(exc, RequestDataTooBig):
+            exc = BodyTooLarge()
+        return super().handle_exception(exc)  # type: ignore[misc]
