@@ -5,7 +5,7 @@ from decimal import Decimal
 from design.document import Plan
 from design.report import CheckReport
 from hydraulics.catalogue import Catalogue
-from quoting.takeoff import cables, drip, pipes, sundries, trench, valves
+from quoting.takeoff import cables, drip, drivers, pipes, sundries, trench, valves
 from quoting.takeoff.fittings import fit_out
 from quoting.takeoff.graph import LayoutGraph
 from quoting.takeoff.quantities import Quantity, TakeOff, TakeoffNote, TakeoffSettings
@@ -57,4 +57,8 @@ def _water(graph: LayoutGraph, settings: TakeoffSettings) -> list[Quantity]:
 
 
 def _control(graph: LayoutGraph, settings: TakeoffSettings) -> list[Quantity]:
-    return [*cables.cable_quantities(graph, settings), *cables.connector_quantity(graph, settings)]
+    return [
+        *cables.cable_quantities(graph, settings),
+        *cables.connector_quantity(graph, settings),
+        *drivers.driver_quantities(graph),
+    ]

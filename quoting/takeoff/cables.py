@@ -7,7 +7,7 @@ from decimal import Decimal
 from design.report import CableResult
 from hydraulics.catalogue import CablePart, SundryPart
 from quoting.takeoff.graph import LayoutGraph
-from quoting.takeoff.quantities import Quantity, TakeoffNote, TakeoffSettings, decimal_of, whole
+from quoting.takeoff.quantities import Quantity, TakeoffNote, TakeoffSettings, decimal_of, plain, whole
 from quoting.takeoff.stock import Cut, Piece, cut_whole
 
 
@@ -42,7 +42,7 @@ def _made_up(part: CablePart, runs: list[CableResult]) -> Quantity:
         net_unit="m",
         pack=length,
         where=tuple(run.id for run in runs),
-        how=f"one made-up length of {length:g} m from device to device",
+        how=f"one made-up length of {plain(length)} m from device to device",
     )
 
 

@@ -9,7 +9,7 @@ from design.document import Area, HeadNode
 from design.drip import lay_drip
 from hydraulics.catalogue import DripPart, FittingPart, SundryPart
 from quoting.takeoff.graph import LayoutGraph
-from quoting.takeoff.quantities import Quantity, TakeoffSettings, decimal_of, distinct, whole
+from quoting.takeoff.quantities import Quantity, TakeoffSettings, decimal_of, distinct, plain, whole
 
 
 @dataclass(frozen=True)
@@ -82,7 +82,7 @@ def _line(beds: list[DripBed], settings: TakeoffSettings) -> Quantity:
         pack=coil,
         where=_places(beds),
         how=f"{sum(bed.rows for bed in beds)} rows, {settings.drip_waste:.0%} waste, "
-        f"rounded up once for the job to coils of {coil:g} m",
+        f"rounded up once for the job to coils of {plain(coil)} m",
     )
 
 
@@ -124,7 +124,7 @@ def _pins_and_vents(
         net=pins,
         net_unit="each",
         where=places,
-        how=f"{settings.drip_pins_per_m:g} per metre of drip line",
+        how=f"{plain(settings.drip_pins_per_m)} per metre of drip line",
     )
     if vent:
         each, count, how = "each", Decimal(len(beds)), "one per bed, at its high point"

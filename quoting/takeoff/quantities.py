@@ -13,6 +13,11 @@ def decimal_of(value: float, places: int = 3) -> Decimal:
     return Decimal(str(round(float(value), places))) + 0
 
 
+def plain(value: Decimal) -> str:
+    """A decimal as a person writes it: no exponent, no idle zeros."""
+    return f"{value.normalize():f}"
+
+
 def whole(value: Decimal) -> Decimal:
     """Up to a whole number, forgiving a millionth."""
     return (value - Decimal("0.000001")).to_integral_value(ROUND_CEILING) + 0

@@ -10,7 +10,7 @@ from hydraulics.catalogue import PipePart, SundryPart
 from quoting.takeoff.assembly import FittingBook, Opening
 from quoting.takeoff.fittings import Fitted
 from quoting.takeoff.graph import LayoutGraph
-from quoting.takeoff.quantities import Quantity, TakeoffSettings, decimal_of, distinct, whole
+from quoting.takeoff.quantities import Quantity, TakeoffSettings, decimal_of, distinct, plain, whole
 from quoting.takeoff.valves import sundries
 
 ONE = Decimal(1)
@@ -158,7 +158,7 @@ def _by_yield(
         return
     part = next(iter(sundries(graph, role)), None)
     each = decimal_of(part.yield_per_unit) if part and part.yield_per_unit > 1 else default_yield
-    how = f"{need:g} {served}, {each:g} per {part.unit if part else 'unit'}"
+    how = f"{plain(need)} {served}, {plain(each)} per {part.unit if part else 'unit'}"
     yield _sundry(part, role, need, (where, how), quantity=whole(need / each))
 
 
