@@ -8,10 +8,12 @@ LITRE_PER_US_GALLON = 3.785411784
 KPA_PER_PSI = 6.894757  # NIST SP 811, appendix B.8
 
 
+def length_value(metres: float, units: Units) -> float:
+    return metres / METRE_PER_FOOT if units == "us" else metres
+
+
 def length_words(metres: float, units: Units) -> str:
-    if units == "us":
-        return f"{metres / METRE_PER_FOOT:.0f} ft"
-    return f"{metres:.1f} m"
+    return f"{length_value(metres, units):.0f} ft" if units == "us" else f"{metres:.1f} m"
 
 
 def depth_words(metres: float, units: Units) -> str:

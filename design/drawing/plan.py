@@ -47,9 +47,15 @@ def plan_drawing(
     _draw_labels(scene)
     height = _draw_below(scene, frame)
     return Drawing(
-        options.width, height, options.title, describe(plan), tuple(scene.groups),
-        options.interactive, options.id_prefix,
-    )  # fmt: skip
+        width=options.width,
+        height=height,
+        title=options.title,
+        description=describe(plan),
+        groups=tuple(scene.groups),
+        interactive=options.interactive,
+        id_prefix=options.id_prefix,
+        map_height=frame.height,
+    )
 
 
 def _extent(plan: Plan, report: CheckReport | None, options: DrawingOptions) -> list[XY]:

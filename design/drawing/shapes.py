@@ -70,3 +70,4 @@ class Drawing:
     groups: tuple[Group, ...]
     interactive: bool = False
     id_prefix: str = "e-"
+    map_height: float = 0  # without the scale bar and the legend below

@@ -97,9 +97,17 @@ def _n(value: float) -> str:
 
 
 def _text(words: str) -> str:
-    """Escaped, without the control characters that XML forbids."""
-    return escape("".join(c for c in words if c >= " " or c in "\t\n"), quote=False)
+    return escape(_allowed(words), quote=False)
 
 
 def _attr(words: str) -> str:
-    return escape("".join(c for c in words if c >= " "), quote=True)
+    return escape(_allowed(words), quote=True)
+
+
+def _allowed(words: str) -> str:
+    """Without the characters that XML 1.0 forbids (its section 2.2)."""
+    return "".join(c for c in words if c in "\t\n" or _is_xml_letter(c))
+
+
+def _is_xml_letter(letter: str) -> bool:
+    return " " <= letter < "\ud800" or "\udfff" < letter < "\ufffe" or letter > "\uffff"

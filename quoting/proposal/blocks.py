@@ -1,0 +1,70 @@
+"""Small building blocks that every part of the proposal uses."""
+
+from collections.abc import Iterable
+from typing import Any
+
+from reportlab.lib.styles import ParagraphStyle
+from reportlab.platypus import CondPageBreak, Flowable, HRFlowable, Paragraph, Spacer, Table
+
+from .styles import HAIRLINE, Look
+from .words import clean, markup
+
+_LONGEST_CELL = 700  # characters; a longer text goes on in the row below
+_HEADING_ROOM = 110.0  # points that a heading needs below it, so that it never ends a page
+
+
+class Heading(Paragraph):  # type: ignore[misc]
+    """A heading that also becomes a bookmark."""
+
+    def __init__(self, text: str, style: ParagraphStyle) -> None:
+        super().__init__(markup(text, bold=True), style)
+        self.bookmark = clean(text)
+
+
+def heading(text: str, look: Look) -> list[Flowable]:
+    return [CondPageBreak(_HEADING_ROOM), Heading(text, look["heading"])]
+
+
+def words(text: str, style: ParagraphStyle) -> Paragraph:
+    """A paragraph of user's text; bold when its style is."""
+    return Paragraph(markup(text, bold=style.fontName.endswith("-Bold")), style)
+
+
+def amount(text: str, style: ParagraphStyle) -> Paragraph:
+    """A price: one piece, which no line end divides."""
+    return words(text.replace(" ", "\u00a0"), style)
+
+
+def bullets(texts: Iterable[str], look: Look) -> list[Flowable]:
+    return [Paragraph(markup(text), look["item"], bulletText="–") for text in texts if clean(text)]
+
+
+def rule(space: float = 6) -> HRFlowable:
+    return HRFlowable(width="100%", thickness=0.6, color=HAIRLINE, spaceBefore=space, spaceAfter=space)
+
+
+def gap(points: float) -> Spacer:
+    return Spacer(1, points)
+
+
+def pieces(text: str) -> list[str]:
+    """A long text cut at blanks, so that one row never outgrows a page."""
+    found, line = [], ""
+    for word in clean(text).split(" "):
+        if line and len(line) + len(word) > _LONGEST_CELL:
+            found.append(line)
+            line = ""
+        line = f"{line} {word}".strip()
+    return [*found, line] if line or not found else found
+
+
+def table(rows: list[list[Any]], widths: list[float], style: list[tuple[Any, ...]]) -> Table:
+    """Rows never split inside, so that a price stays on one page with its words."""
+    base: list[tuple[Any, ...]] = [
+        ("VALIGN", (0, 0), (-1, -1), "TOP"),
+        ("LEFTPADDING", (0, 0), (-1, -1), 0),
+        ("RIGHTPADDING", (0, 0), (-1, -1), 0),
+        ("TOPPADDING", (0, 0), (-1, -1), 4.5),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 5.5),
+    ]
+    return Table(rows, colWidths=widths, style=[*base, *style], splitByRow=1, splitInRow=0, hAlign="LEFT")

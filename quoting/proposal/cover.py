@@ -1,0 +1,78 @@
+"""First page: who offers what to whom, the drawing of the garden, and the price."""
+
+from reportlab.platypus import Flowable, KeepTogether
+
+from .blocks import Heading, amount, gap, table, words
+from .data import ProposalData
+from .logo import logo_flowable
+from .pictures import PlanPicture
+from .styles import HAIRLINE, Look
+
+_PRICE_ROOM = 88.0  # points kept free below the drawing
+
+
+def cover(data: ProposalData, look: Look) -> list[Flowable]:
+    story: list[Flowable] = [_letterhead(data, look), gap(16), Heading(_title(data), look["title"])]
+    story.append(words(data.promise, look["promise"]))
+    story += [_parties(data, look), gap(10)]
+    if data.plan is not None:
+        story += [PlanPicture(data, _PRICE_ROOM), gap(8)]
+    story.append(KeepTogether([_price(data, look)]))
+    return story
+
+
+def _title(data: ProposalData) -> str:
+    return f"Proposal for {data.customer_name}"
+
+
+def _letterhead(data: ProposalData, look: Look) -> Flowable:
+    company = data.company
+    logo = logo_flowable(company.logo)
+    left: list[Flowable] = [logo, gap(4)] if logo else []
+    left.append(words(company.name, look["company"]))
+    reach = [*company.address, company.phone, company.email, company.licence, company.insurance]
+    right = [words(line, look["small-right"]) for line in reach if line]
+    width = look.text_width
+    return table(
+        [[left, right]], [width * 0.56, width * 0.44],
+        [("LINEBELOW", (0, 0), (-1, -1), 2, look.accent), ("BOTTOMPADDING", (0, 0), (-1, -1), 9)],
+    )  # fmt: skip
+
+
+def _parties(data: ProposalData, look: Look) -> Flowable:
+    site = [line for line in (data.site_name, *data.site_address) if line]
+    customer = [line for line in data.customer_address if line]
+    number = f"{data.quote_number}, revision {data.revision}"
+    columns = [
+        ("Proposal", [number, f"issued {data.issued_on}", f"valid until {data.valid_until}"]),
+        ("Customer", [data.customer_name, *customer]),
+        ("Site", site or customer),
+    ]
+    cells = [
+        [words(title, look["label"]), *(words(line, look["body"]) for line in lines)]
+        for title, lines in columns
+    ]
+    third = look.text_width / 3
+    return table([cells], [third] * 3, [("RIGHTPADDING", (0, 0), (-1, -1), 10)])
+
+
+def _price(data: ProposalData, look: Look) -> Flowable:
+    label = "Price" if not data.total_note else f"Price, {data.total_note}"
+    left = [words(label, look["grand-label"]), amount(data.total, look["grand"])]
+    right = [
+        words(f"This price holds until {data.valid_until}.", look["body"]),
+        words("What it includes, and how to say yes, is on the next pages.", look["small"]),
+    ]
+    width = look.text_width
+    return table(
+        [[left, right]], [width * 0.5, width * 0.5],
+        [
+            ("BACKGROUND", (0, 0), (-1, -1), look.wash),
+            ("LINEBEFORE", (0, 0), (0, -1), 3, look.accent),
+            ("LINEBELOW", (0, 0), (-1, -1), 0.6, HAIRLINE),
+            ("LEFTPADDING", (0, 0), (-1, -1), 12),
+            ("TOPPADDING", (0, 0), (-1, -1), 9),
+            ("BOTTOMPADDING", (0, 0), (-1, -1), 9),
+            ("VALIGN", (0, 0), (-1, -1), "MIDDLE"),
+        ],
+    )  # fmt: skip

@@ -1,0 +1,71 @@
+"""Plan and supply curve as flowables that take the room they are given."""
+
+from dataclasses import replace
+from typing import Any
+
+from reportlab.platypus import Flowable
+
+from design.drawing import CUSTOMER_LAYERS, Drawing, DrawingOptions, plan_drawing, supply_chart
+from design.drawing.pdf import draw_on_canvas
+
+from .data import ProposalData
+from .words import runs
+
+_PLAN_UNITS = 780.0  # page units across: at this the plan's text is as large as small print
+_LEAST_HEIGHT = 170.0
+
+
+class PlanPicture(Flowable):  # type: ignore[misc]
+    """The plan, as wide as the text and as high as the page allows, less ``reserve`` below it."""
+
+    def __init__(self, data: ProposalData, reserve: float) -> None:
+        super().__init__()
+        self._data, self._reserve = data, reserve
+        self._drawing: Drawing | None = None
+
+    def wrap(self, available_width: float, available_height: float) -> tuple[float, float]:
+        self.width = available_width
+        room = max(available_height - self._reserve, _LEAST_HEIGHT)
+        scale = available_width / _PLAN_UNITS
+        options = DrawingOptions(
+            layers=CUSTOMER_LAYERS,
+            units=self._data.units,
+            parts=self._data.parts,
+            width=_PLAN_UNITS,
+            text_size=12,
+        )
+        drawing = self._drawn(options)
+        over = drawing.height * scale - room
+        if over > 0:
+            lower = drawing.map_height - over / scale
+            drawing = self._drawn(replace(options, max_height=max(lower, _PLAN_UNITS * 0.25)))
+        self._drawing, self.height = drawing, drawing.height * scale
+        return self.width, self.height
+
+    def _drawn(self, options: DrawingOptions) -> Drawing:
+        assert self._data.plan is not None  # noqa: S101 - the story leaves the picture out without one
+        return plan_drawing(self._data.plan, self._data.report, options)
+
+    def draw(self) -> None:
+        if self._drawing is not None:
+            draw_on_canvas(self.canv, self._drawing, (0, 0), self.width, runs)
+
+
+class SupplyPicture(Flowable):  # type: ignore[misc]
+    """The supply curve at a set width."""
+
+    def __init__(self, data: ProposalData, width: float) -> None:
+        super().__init__()
+        self.width = width
+        options = DrawingOptions(units=data.units, width=430, text_size=12, title="Water supply")
+        self._drawing: Any = (
+            supply_chart(data.plan, data.report, options) if data.plan and data.report else None
+        )
+        self.height = width / 430 * self._drawing.height if self._drawing else 0
+
+    def wrap(self, available_width: float, available_height: float) -> tuple[float, float]:
+        return self.width, self.height
+
+    def draw(self) -> None:
+        if self._drawing:
+            draw_on_canvas(self.canv, self._drawing, (0, 0), self.width, runs)
