@@ -12,7 +12,7 @@ class Limits:
     # common practice, no source
     supply_margin_kpa: float = 0.0  # taken off the static for the worst season
     # common practice, no source
-    bucket_share: float = 1.0  # of the tested flow that may be used
+    bucket_share: float = 0.75  # of the tested flow that may be used
     # from memory: three quarters of a meter's safe maximum
     meter_share: float = 0.75
     # from memory: 5 ft/s, rounded to 1.5 m/s
