@@ -58,7 +58,7 @@ class ChartFrame:
         )
 
     def space(self) -> LabelSpace:
-        return LabelSpace(self.width, self.height)
+        return LabelSpace(self.width, self.bottom, self.left)
 
 
 def axis_shapes(frame: ChartFrame) -> list[Shape]:

@@ -82,6 +82,11 @@ def _group(kind: str, title: str, shapes: list[Shape]) -> Group:
 
 
 def _curve(frame: ChartFrame, supply: SupplyResult, units: Units) -> list[Shape]:
+    points = _curve_points(frame, supply, units)
+    return [Line(tuple(points), "curve")] if len(points) > 1 else []
+
+
+def _curve_points(frame: ChartFrame, supply: SupplyResult, units: Units) -> list[XY]:
     points = []
     for i in range(_STEPS + 1):
         flow = frame.x.top * i / _STEPS
@@ -90,13 +95,15 @@ def _curve(frame: ChartFrame, supply: SupplyResult, units: Units) -> list[Shape]
         if kpa < 0:
             break
         points.append(frame.page(flow, pressure_value(kpa, units)))
-    return [Line(tuple(points), "curve")] if len(points) > 1 else []
+    return points
 
 
 def _marks(frame: ChartFrame, measured: list[Reading], report: CheckReport, units: Units) -> list[Group]:
     space, unit = frame.space(), frame.size / 12
     pen = _Pen(frame, space, units)
     supply = report.supply
+    for point in _curve_points(frame, supply, units):
+        space.block(point, 2 * unit)
     at = pen.place(supply.design_flow_lpm, max(supply_kpa(supply, supply.design_flow_lpm), 0))
     design: list[Shape] = [Line((at, (at[0], frame.bottom)), "design-line")]
     design.append(Polygon((_lozenge(at, 6 * unit),), "design-point"))

@@ -106,7 +106,7 @@ def _draw_service(scene: Scene, service: Service) -> None:
 
 def _label_service(scene: Scene, service: Service, path: tuple[XY, ...], wordings: tuple[str, ...]) -> None:
     """The longest wording that fits beside the line."""
-    style, size, gap = f"service-text-{service.kind}", scene.size * 0.75, 7 * scene.unit
+    style, size, gap = f"service-text-{service.kind}", scene.size * 0.75, 9 * scene.unit
     candidates = [text for words in wordings for text in along(path, words, style, size, gap)]
     scene.label(scene.space.put(candidates))
 

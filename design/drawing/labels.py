@@ -18,8 +18,8 @@ def text_width(text: str, size: float) -> float:
 class LabelSpace:
     """Remembers the boxes that are taken."""
 
-    def __init__(self, width: float, height: float) -> None:
-        self._page = (0.0, 0.0, width, height)
+    def __init__(self, width: float, height: float, left: float = 0) -> None:
+        self._page = (left, 0.0, width, height)
         self._taken: list[Box] = []
 
     def block(self, centre: XY, radius: float) -> None:

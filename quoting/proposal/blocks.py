@@ -13,7 +13,7 @@ _LONGEST_CELL = 700  # characters; a longer text goes on in the row below
 _HEADING_ROOM = 110.0  # points that a heading needs below it, so that it never ends a page
 
 
-class Heading(Paragraph):  # type: ignore[misc]
+class Heading(Paragraph):
     """A heading that also becomes a bookmark."""
 
     def __init__(self, text: str, style: ParagraphStyle) -> None:

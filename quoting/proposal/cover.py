@@ -61,7 +61,7 @@ def _price(data: ProposalData, look: Look) -> Flowable:
     left = [words(label, look["grand-label"]), amount(data.total, look["grand"])]
     right = [
         words(f"This price holds until {data.valid_until}.", look["body"]),
-        words("What it includes, and how to say yes, is on the next pages.", look["small"]),
+        words("What it includes, and how to accept it, is on the next pages.", look["small"]),
     ]
     width = look.text_width
     return table(

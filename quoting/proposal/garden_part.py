@@ -64,6 +64,6 @@ def _water(data: ProposalData, look: Look) -> list[Flowable]:
     if data.plan is None or data.report is None:
         return [KeepTogether([title, *cells])]
     picture = SupplyPicture(data, width * _PICTURE_SHARE)
-    row = table([[cells, picture]], [width * (1 - _PICTURE_SHARE)] + [width * _PICTURE_SHARE],
+    row = table([[cells, picture]], [width * (1 - _PICTURE_SHARE), width * _PICTURE_SHARE],
                 [("RIGHTPADDING", (0, 0), (0, 0), 14)])  # fmt: skip
     return [gap(6), KeepTogether([title, row])]

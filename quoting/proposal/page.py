@@ -15,7 +15,7 @@ _SMALL = 7.6
 _LONGEST = 60  # characters of a name in head and foot
 
 
-class CountingCanvas(Canvas):  # type: ignore[misc]
+class CountingCanvas(Canvas):
     """Holds pages back until their number is known, to write "page x of y"."""
 
     def __init__(self, *args: Any, foot: str, look: Look, **kwargs: Any) -> None:
@@ -59,7 +59,7 @@ def shortened(text: str) -> str:
     return text if len(text) <= _LONGEST else text[: _LONGEST - 1] + "…"
 
 
-class ProposalDocument(BaseDocTemplate):  # type: ignore[misc]
+class ProposalDocument(BaseDocTemplate):
     """A cover without a running head, then pages with one."""
 
     def __init__(self, out: BytesIO, data: ProposalData, look: Look) -> None:

@@ -15,7 +15,7 @@ _PLAN_UNITS = 780.0  # page units across: at this the plan's text is as large as
 _LEAST_HEIGHT = 170.0
 
 
-class PlanPicture(Flowable):  # type: ignore[misc]
+class PlanPicture(Flowable):
     """The plan, as wide as the text and as high as the page allows, less ``reserve`` below it."""
 
     def __init__(self, data: ProposalData, reserve: float) -> None:
@@ -51,7 +51,7 @@ class PlanPicture(Flowable):  # type: ignore[misc]
             draw_on_canvas(self.canv, self._drawing, (0, 0), self.width, runs)
 
 
-class SupplyPicture(Flowable):  # type: ignore[misc]
+class SupplyPicture(Flowable):
     """The supply curve at a set width."""
 
     def __init__(self, data: ProposalData, width: float) -> None:

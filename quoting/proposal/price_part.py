@@ -9,18 +9,20 @@ from .data import OptionLine, PriceLine, ProposalData
 from .styles import HAIRLINE, Look
 
 _AMOUNT_SHARE = 0.26
+_ROWS_KEPT = 12  # a price list no longer than this stands on one page
 _LINES: list[tuple[Any, ...]] = [("LINEBELOW", (0, 0), (-1, -1), 0.6, HAIRLINE)]
 
 
 def price_part(data: ProposalData, look: Look) -> list[Flowable]:
-    story = heading("Price", look)
     rows = [row for section in data.sections for row in _rows(section, look)]
+    if len(rows) <= _ROWS_KEPT:
+        listed = [table(rows, _widths(look), _LINES)] if rows else []
+        return [KeepTogether([*heading("Price", look)[1:], *listed, _totals(data, look)])]
+    story = heading("Price", look)
     # The last section goes with the totals: a total never stands alone at the top of a page.
-    last = len(_rows(data.sections[-1], look)) if data.sections else 0
-    if len(rows) > last:
-        story.append(table(rows[: len(rows) - last], _widths(look), _LINES))
-    ending: list[Flowable] = [table(rows[len(rows) - last :], _widths(look), _LINES)] if last else []
-    story.append(KeepTogether([*ending, _totals(data, look)]))
+    last = len(_rows(data.sections[-1], look))
+    story.append(table(rows[:-last], _widths(look), _LINES))
+    story.append(KeepTogether([table(rows[-last:], _widths(look), _LINES), _totals(data, look)]))
     return story
 
 

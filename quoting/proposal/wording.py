@@ -2,16 +2,17 @@
 
 # What can hurt someone is said in each proposal, whatever the company writes besides.
 CAUTIONS: tuple[tuple[str, str], ...] = (
-    ("Buried services", "Gas, power, water, telephone and drains are located and marked before any digging "
-     "starts. Near them we dig by hand. Please tell us about private lines that no public service will mark."),
-    ("Drinking water", "Backflow protection keeps irrigation water out of the drinking water. The connection and "
-     "the device are fitted and tested by a licensed plumber, as the local code asks."),
+    ("Buried services", "Gas, power, water, telephone and drains are located and marked before any "
+     "digging starts. Near them we dig by hand. Please tell us about private lines that no public "
+     "service will mark."),
+    ("Drinking water", "Backflow protection keeps irrigation water out of the drinking water. The "
+     "connection and the device are fitted and tested by a licensed plumber, as the local code asks."),
     ("Electricity", "Mains electricity for the controller is the work of a licensed electrician."),
-    ("Open trenches", "Trenches are guarded while they are open and closed again as soon as the pipe has been "
-     "tested. Please keep children and animals away from them."),
-    ("What the figures rest on", "Flows, pressures and coverage are calculated from the measured conditions. They "
-     "are a design aid, reviewed by a competent person; supply pressure may change, and local codes and licensed "
-     "practice always come first."),
+    ("Open trenches", "Trenches are guarded while they are open and closed again as soon as the pipe "
+     "has been tested. Please keep children and animals away from them."),
+    ("Design figures", "Flows, pressures and coverage are calculated from the measured conditions. They "
+     "are a design aid, reviewed by a competent person; supply pressure may change, and local codes "
+     "and licensed practice always come first."),
 )  # fmt: skip
 
 ACCEPTANCE = (

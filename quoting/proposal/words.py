@@ -5,14 +5,13 @@ import unicodedata
 from itertools import groupby
 from xml.sax.saxutils import escape
 
-from bidi.algorithm import get_display
+from bidi.algorithm import get_display  # type: ignore[import-untyped]
 
 from .arabic import joined
 from .fonts import Faces, faces
 
 _RIGHT_TO_LEFT = {"R", "AL"}
 _STRETCH = 60  # characters of right-to-left text that stay on one line
-_LONGEST_WORD = 38  # longer ones may break anywhere
 _SPACES = re.compile(r"[\s\u2028\u2029]+")
 
 
@@ -86,16 +85,6 @@ def markup(text: str, *, bold: bool = False) -> str:
     main = faces().main
     usual = main.bold if bold else main.regular
     for font, words in runs(text, bold):
-        safe = escape(_breakable(words))
+        safe = escape(words)
         parts.append(safe if font == usual else f'<font name="{font}">{safe}</font>')
     return "".join(parts)
-
-
-def _breakable(words: str) -> str:
-    """Very long words get places to break, so that nothing runs off the page."""
-    pieces = []
-    for word in words.split(" "):
-        if len(word) > _LONGEST_WORD and "\u00a0" not in word:
-            word = " ".join(word[i : i + _LONGEST_WORD] for i in range(0, len(word), _LONGEST_WORD))
-        pieces.append(word)
-    return " ".join(pieces)
