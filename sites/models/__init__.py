@@ -1,0 +1,7 @@
+"""Customers, their sites, what a visit measured, and the plans drawn for them."""
+
+from sites.models.customer import Customer, Site
+from sites.models.plan import PlanRevision
+from sites.models.visit import FlowTest, HeightReading, Visit
+
+__all__ = ["Customer", "FlowTest", "HeightReading", "PlanRevision", "Site", "Visit"]
