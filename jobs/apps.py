@@ -2,6 +2,21 @@
 
 from django.apps import AppConfig
 
+from office.navigation import add_entry, add_panel
+
 
 class JobsConfig(AppConfig):
     name = "jobs"
+
+    def ready(self) -> None:
+        from jobs.panels import jobs_in_question, jobs_of_today
+        from jobs.services import make_job_after_accept
+        from quoting.lifecycle import AFTER_ACCEPT
+
+        AFTER_ACCEPT.append(make_job_after_accept)
+        add_entry("Jobs", "jobs:list", audience="is_active", order=40)
+        add_panel(
+            "Jobs today", jobs_of_today, audience="is_active", order=10,
+            empty="No job is planned for today.",
+        )  # fmt: skip
+        add_panel("Before digging", jobs_in_question, order=20, empty="No job waits for the office.")

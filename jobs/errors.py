@@ -1,0 +1,18 @@
+"""What the jobs app refuses, as sentences that a person reads."""
+
+
+class JobError(Exception):
+    """Base of all refusals here."""
+
+
+class Refused(JobError):  # noqa: N818 - it says what happened
+    """The rules forbid it now. ``field`` names the form field at fault, where one is."""
+
+    def __init__(self, sentence: str, field: str | None = None) -> None:
+        self.sentence = sentence
+        self.field = field
+        super().__init__(sentence)
+
+
+class NoSeal(JobError):  # noqa: N818 - it says what is missing
+    """The quote was never sealed, so there is nothing to build from."""

@@ -1,0 +1,35 @@
+"""Boxes of the daily page."""
+
+from django.urls import reverse
+from django.utils import timezone
+
+from jobs.access import jobs_for
+from jobs.week_list import job_lines
+from office.models import Person
+from office.navigation import PanelRow
+
+
+def jobs_of_today(person: Person) -> list[PanelRow]:
+    """Jobs that have begun and are not finished; an installer's own first."""
+    jobs = jobs_for(person).filter(finished_at__isnull=True, start_on__lte=timezone.localdate())
+    lines = sorted(job_lines(jobs), key=lambda line: not line.job.is_mine)  # type: ignore[attr-defined]
+    return [
+        PanelRow(
+            text=str(line.job.quote.site),
+            url=reverse("jobs:job", args=[line.job.pk]),
+            detail=f"{line.done} of {line.total} done",
+        )
+        for line in lines
+    ]
+
+
+def jobs_in_question(person: Person) -> list[PanelRow]:
+    """For the office: each unfinished job with its most urgent block."""
+    jobs = jobs_for(person).filter(finished_at__isnull=True)
+    rows = []
+    for line in job_lines(jobs):
+        urgent = [block for block in line.blocks if block.urgent]
+        if urgent:
+            url = reverse("jobs:office", args=[line.job.pk])
+            rows.append(PanelRow(str(line.job.quote.site), url, urgent[0].sentence, urgent=True))
+    return rows

@@ -1,0 +1,93 @@
+"""The installer's pages."""
+
+import dataclasses
+from typing import Any
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.utils.safestring import mark_safe
+from django.views.decorators.http import require_POST, require_safe
+
+from jobs import cautions
+from jobs.access import get_job, get_task
+from jobs.errors import Refused
+from jobs.forms import CheckOffForm
+from jobs.models import Job, Result, Task
+from jobs.phone_page import PhonePage, phone_page, phone_row, with_error
+from jobs.phone_rows import Row
+from jobs.plan_view import ZOOMS, chosen_layers, chosen_zoom, layer_links, plan_svg
+from jobs.services import Entry
+from jobs.services import check_off as keep_check_off
+from office.access import person_of, staff_only
+
+
+@require_safe
+@staff_only
+def job_page(request: HttpRequest, pk: int) -> HttpResponse:
+    job = get_job(person_of(request), pk)
+    return render(request, "jobs/job.html", _context(job, phone_page(job)))
+
+
+@require_safe
+@staff_only
+def plan_page(request: HttpRequest, pk: int) -> HttpResponse:
+    job = get_job(person_of(request), pk)
+    zoom, layers = chosen_zoom(request.GET), chosen_layers(request.GET)
+    context = {
+        "job": job,
+        "svg": mark_safe(plan_svg(job, zoom, layers)),  # noqa: S308 - every text in it is escaped by to_svg
+        "zoom": zoom,
+        "zooms": ZOOMS,
+        "layer_links": layer_links(zoom, layers),
+    }
+    return render(request, "jobs/plan.html", context)
+
+
+@require_POST
+@staff_only
+def check_off(request: HttpRequest, pk: int, task_pk: int) -> HttpResponse:
+    task = get_task(person_of(request), pk, task_pk)
+    form = CheckOffForm(request.POST)
+    if not form.is_valid():
+        return _wrong(
+            request, task, form, " ".join(str(e) for errors in form.errors.values() for e in errors), 400
+        )
+    try:
+        keep_check_off(task=task, by=person_of(request), entry=_entry(form.cleaned_data))
+    except Refused as refusal:
+        return _wrong(request, task, form, refusal.sentence, 409)
+    if request.htmx:  # type: ignore[attr-defined]
+        return _row(request, task, phone_row(task.job, task))
+    return redirect(f"{reverse('jobs:job', args=[pk])}#task-{task.pk}")
+
+
+def _entry(data: dict[str, Any]) -> Entry:
+    return Entry(data["client_id"], Result(data["result"]), data["note"], data["device_at"])
+
+
+def _wrong(request: HttpRequest, task: Task, form: CheckOffForm, sentence: str, status: int) -> HttpResponse:
+    """The row with what is wrong in it, what was typed kept; alone for htmx, else in its page."""
+    row = phone_row(task.job, task)
+    row = dataclasses.replace(row, error=sentence, typed_note=str(form.data.get("note", ""))[:500])
+    if request.htmx:  # type: ignore[attr-defined]
+        return _row(request, task, row, status)
+    page = with_error(phone_page(task.job), row)
+    return render(request, "jobs/job.html", _context(task.job, page), status=status)
+
+
+def _row(request: HttpRequest, task: Task, row: Row, status: int = 200) -> HttpResponse:
+    page = phone_page(task.job)
+    section = next(s for s in page.sections if any(r.state.task.pk == task.pk for r in s.rows))
+    context = {"row": row, "job": task.job, "page": page, "section": section}
+    return render(request, "jobs/_row_answer.html", context, status=status)
+
+
+def _context(job: Job, page: PhonePage) -> dict[str, Any]:
+    return {
+        "job": job,
+        "page": page,
+        "svg": mark_safe(plan_svg(job, 1, chosen_layers({}))),  # noqa: S308 - escaped by to_svg
+        "local_first": cautions.LOCAL_FIRST,
+        "struck": cautions.STRUCK,
+    }
