@@ -120,7 +120,9 @@ class ValvePart(_WithLoss):
 class BackflowPart(_WithLoss):
     kind: Literal["backflow"] = "backflow"
     size: str
-    device: Literal["pressure_vacuum_breaker", "atmospheric_vacuum_breaker", "reduced_pressure", "double_check"]
+    device: Literal[
+        "pressure_vacuum_breaker", "atmospheric_vacuum_breaker", "reduced_pressure", "double_check"
+    ]
     min_height_m: float = Field(default=0.3, ge=0)  # above the highest outlet, or above ground
 
 
@@ -157,7 +159,7 @@ class Socket(_Model):
 class FittingPart(_Part):
     kind: Literal["fitting"] = "fitting"
     role: Literal[
-        "tee", "elbow_90", "elbow_45", "threaded_tee", "threaded_elbow", "reducer",
+        "tee", "elbow_90", "elbow_45", "elbow_22", "threaded_tee", "threaded_elbow", "reducer",
         "coupling", "adapter", "cap", "manifold_tee", "manifold_elbow", "saddle",
         "swing_joint", "drip_connector", "flush_point",
     ]  # fmt: skip

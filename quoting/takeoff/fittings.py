@@ -7,6 +7,7 @@ from design.document import ControllerNode, HeadNode, Node, SupplyNode, ValveNod
 from hydraulics.catalogue import BackflowPart, DripPart, HeadPart, PipePart, ValvePart
 from quoting.takeoff.assembly import Assembly, FittingBook, Placed, assemble, base_of, join_straight
 from quoting.takeoff.bends import elbows_for, straights_and_bends
+from quoting.takeoff.drip import drip_beds
 from quoting.takeoff.graph import Arm, LayoutGraph, deflection_deg
 from quoting.takeoff.quantities import TakeoffSettings
 
@@ -56,6 +57,7 @@ def elbow_chain(book: FittingBook, elbows: Sequence[str], part: PipePart) -> Ass
 class _Fitter:
     def __init__(self, graph: LayoutGraph, settings: TakeoffSettings) -> None:
         self.graph, self.settings = graph, settings
+        self.headed = {bed.inlet.id for bed in drip_beds(graph) if bed.header_m}
         self.book = FittingBook(graph.parts)
         self.out = FitOut()
         self.last_of_manifold = {
@@ -69,11 +71,22 @@ class _Fitter:
         if isinstance(node, ValveNode):
             self._at_valve(node, arms)
         elif isinstance(node, HeadNode):
-            self._put(node, arms, self._with_outlet(arms, node.part))
+            built = self._with_outlet(arms, node.part)
+            if node.id in self.headed:
+                built.add(self._headers(arms[0].part, node.part))
+            self._put(node, arms, built)
         elif isinstance(node, SupplyNode):
             self._put(node, arms, self._to_thread(arms, self._supply_thread(arms), "tee"))
         else:
             self._put(node, arms, self._junction(node.id, arms))
+
+    def _headers(self, pipe: PipePart, code: str) -> Assembly:
+        """Ends of the two headers of a drip bed: one on the inlet's thread, three capped."""
+        part = self.graph.parts.need(code, DripPart)
+        built = assemble(self.book, "adapter", [pipe], part.inlet)
+        for _ in range(3):
+            built.add(assemble(self.book, "cap", [pipe]))
+        return built
 
     def _put(self, node: Node, arms: Iterable[Arm], assembly: Assembly) -> None:
         self.out.put(assembly, (node.id,), any(arm.main for arm in arms))

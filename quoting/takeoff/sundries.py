@@ -41,7 +41,7 @@ def fitting_quantities(
             net=Decimal(net),
             net_unit="each",
             where=distinct(place for fitting in same for place in fitting.where),
-            how=f"{net} where pipes meet, {_spares(net, settings)} spare",
+            how=f"{net} counted place by place, {_spares(net, settings)} spare",
         )
 
 
