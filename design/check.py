@@ -5,12 +5,14 @@ from collections.abc import Iterable
 from design.document import Plan
 from design.report import CheckReport
 from design.rules.control import control_findings
+from design.rules.electric import electric_findings
 from design.rules.ground import ground_findings
 from design.rules.layout import layout_findings
 from design.rules.reach import reach_findings
+from design.rules.water import water_findings
 from design.site import Site
 from design.solving import case_results, needed_at_connection_kpa, solve_site
-from design.supply_fit import supply_result
+from design.supply_fit import plan_design_flow, supply_result
 from design.zones import zone_results
 from hydraulics.catalogue import Catalogue
 from hydraulics.findings import Finding, Severity
@@ -31,14 +33,17 @@ def check(
     solved = solve_site(site)
     cases = case_results(site, solved)
     needed_kpa = needed_at_connection_kpa(site, cases)
+    design = plan_design_flow(solved.supply, needed_kpa, plan, parts, limits)
     found = [
+        *water_findings(site, solved.supply, design, cases),
         *layout_findings(site),
         *reach_findings(site, solved, cases),
         *ground_findings(site),
         *control_findings(site),
+        *electric_findings(site, cases),
     ]
     return CheckReport(
-        supply=supply_result(solved.supply, needed_kpa, plan, parts, limits),
+        supply=supply_result(solved.supply, design),
         cases=cases,
         zones=zone_results(site, solved, cases),
         areas=(),

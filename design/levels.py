@@ -7,51 +7,55 @@ Linear inside the triangles between the levels (Delaunay), the nearest level out
 import math
 from collections.abc import Sequence
 
-from scipy.spatial import Delaunay, QhullError
+import shapely
 
 from design.document import Level, Node
 from design.geometry import XY
+
+Triangle = tuple[XY, XY, XY]
+# share of a triangle by which a point on its side may lie outside it
+EDGE = 1e-9
 
 
 class Levels:
     """Heights [m] above the site's zero."""
 
     def __init__(self, levels: Sequence[Level]) -> None:
-        self._points = [level.at for level in levels]
-        self._heights = [level.z_m for level in levels]
-        self._triangles = _triangles(self._points)
+        self._heights: dict[XY, float] = {level.at: level.z_m for level in levels}
+        self._triangles = _triangles(list(self._heights))
 
     def at(self, point: XY) -> float:
         """Height of the ground at a point [m]."""
-        if not self._points:
+        if not self._heights:
             return 0.0
-        if self._triangles is not None:
-            inside = self._inside(point)
-            if inside is not None:
-                return inside
-        nearest = min(range(len(self._points)), key=lambda place: math.dist(point, self._points[place]))
+        for triangle in self._triangles:
+            shares = _shares(point, triangle)
+            if min(shares) >= -EDGE:
+                corners = zip(shares, triangle, strict=True)
+                return sum(share * self._heights[corner] for share, corner in corners)
+        nearest = min(self._heights, key=lambda taken: math.dist(point, taken))
         return self._heights[nearest]
 
     def of_node(self, node: Node) -> float:
         """Height of a node [m]: its own, or that of the ground."""
         return node.z_m if node.z_m is not None else self.at(node.at)
 
-    def _inside(self, point: XY) -> float | None:
-        found = int(self._triangles.find_simplex(point))
-        if found < 0:
-            return None
-        transform = self._triangles.transform[found]
-        first, second = transform[:2].dot((point[0] - transform[2][0], point[1] - transform[2][1]))
-        shares = (first, second, 1 - first - second)
-        corners = self._triangles.simplices[found]
-        height = sum(share * self._heights[corner] for share, corner in zip(shares, corners, strict=True))
-        return float(height)
+
+def _triangles(points: list[XY]) -> list[Triangle]:
+    if len(points) < 3:
+        return []
+    found = shapely.get_parts(shapely.delaunay_triangles(shapely.MultiPoint(points)))
+    rings = [[(x, y) for x, y in shapely.get_coordinates(triangle).tolist()[:3]] for triangle in found]
+    return [(a, b, c) for a, b, c in rings if abs(_twice_area(a, b, c)) > 1e-9]
 
 
-def _triangles(points: Sequence[XY]) -> Delaunay | None:
-    if len(set(points)) < 3:
-        return None
-    try:
-        return Delaunay(points)
-    except QhullError:  # all in one line
-        return None
+def _twice_area(a: XY, b: XY, c: XY) -> float:
+    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+
+
+def _shares(point: XY, triangle: Triangle) -> tuple[float, float, float]:
+    """Barycentric coordinates; all between 0 and 1 for a point inside."""
+    a, b, c = triangle
+    whole = _twice_area(a, b, c)
+    first, second = _twice_area(point, b, c) / whole, _twice_area(a, point, c) / whole
+    return (first, second, 1 - first - second)

@@ -13,7 +13,6 @@ from design import document
 from design.drip import DripLayout
 from design.fitting_losses import minor_coefficients
 from design.geometry import XY, path_length
-from design.levels import Levels
 from design.topology import Topology
 from hydraulics.catalogue import BackflowPart, Catalogue, DripPart, HeadPart, LossRow, PipePart, ValvePart
 from hydraulics.emitters import EmitterLaw, drip_law, head_law
@@ -35,7 +34,7 @@ class BuildInput:
     parts: Catalogue
     topology: Topology
     paths: dict[str, tuple[XY, ...]]
-    levels: Levels
+    heights: dict[str, float]  # by node
     supply: SupplyCurve
     drips: dict[str, DripLayout]  # by inlet id
 
@@ -56,11 +55,13 @@ class BuiltNetwork:
 
 def build_network(given: BuildInput) -> BuiltNetwork:
     """The whole plan as one network; heads without any valve are left out."""
-    heights = {node.id: given.levels.of_node(node) for node in given.topology.nodes.values()}
+    heights = given.heights
     connected = [id_ for id_, pipes in given.topology.pipes_at.items() if pipes]
     nodes = [Node(id_, heights[id_]) for id_ in connected]
     links: list[Link] = list(_pipe_links(given))
-    outlet_of, emitters, closers = {}, [], {}
+    outlet_of: dict[str, str] = {}
+    emitters: list[Emitter] = []
+    closers: dict[str, tuple[str, ...]] = {}
     for zone in given.topology.zones.values():
         zone_node = given.topology.nodes[zone.id]
         if isinstance(zone_node, document.ValveNode):

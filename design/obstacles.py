@@ -73,7 +73,7 @@ def build_obstacles(ground: Ground, limits: Limits) -> Obstacles:
     ]
     regions = [*areas] if len({area.soil for area in areas}) > 1 else []
     for surface in ground.surfaces:
-        rings = (tuple(surface.outline),)
+        rings: tuple[tuple[XY, ...], ...] = (tuple(surface.outline),)
         if surface.kind == "future_work" and limits.future_works_margin_m > 0:
             rings = _widened(shapely.Polygon(surface.outline), limits.future_works_margin_m)
         regions.append(Obstacle(surface.id, surface.label, surface.kind, rings))

@@ -71,8 +71,8 @@ def _areas(areas: Iterable[AreaResult]) -> Iterator[str]:
             f"DU {area.dulq_pct:.0f} %" if area.dulq_pct is not None else "",
         ]
         yield (
-            f"  {area.id:<10}{area.area_m2:8.1f} m2, {area.watered_m2:.1f} reached, {area.twice_m2:.1f} twice, "
-            f"{area.mean_mm_per_hour:.1f} mm/h {' '.join(filter(None, figures))}"
+            f"  {area.id:<10}{area.area_m2:8.1f} m2, {area.watered_m2:.1f} reached, "
+            f"{area.twice_m2:.1f} twice, {area.mean_mm_per_hour:.1f} mm/h {' '.join(filter(None, figures))}"
         ).rstrip()
 
 
@@ -84,7 +84,7 @@ def _ground(report: CheckReport) -> Iterator[str]:
     for stretch in report.trench:
         users = ", ".join(stretch.pipes + stretch.cables)
         yield (
-            f"  {stretch.id:<5}{stretch.length_m:7.2f} m {stretch.method:<8}{stretch.depth_m:5.2f} m deep  "
+            f"  {stretch.id:<11}{stretch.length_m:7.2f} m {stretch.method:<8}{stretch.depth_m:5.2f} m deep  "
             f"{stretch.soil or '-':<11}{users}{'. ' + stretch.why if stretch.why else ''}"
         )
     if report.cables:
@@ -92,14 +92,15 @@ def _ground(report: CheckReport) -> Iterator[str]:
     for cable in report.cables:
         limit = f" of at most {cable.limit_m:.1f} m" if cable.limit_m is not None else ""
         yield (
-            f"  {cable.id:<6}{cable.from_id} to {cable.to_id}: {cable.trench_m:.2f} m trench + {cable.rise_m:.2f} m "
-            f"rise + {cable.slack_m:.2f} m slack = {cable.length_m:.2f} m{limit}"
+            f"  {cable.id:<6}{cable.from_id} to {cable.to_id}: {cable.trench_m:.2f} m trench + "
+            f"{cable.rise_m:.2f} m rise + {cable.slack_m:.2f} m slack = {cable.length_m:.2f} m{limit}"
         )
     if report.sleeves:
         yield "CROSSINGS UNDER PAVING"
     for sleeve in report.sleeves:
         kind = "sleeve there already" if sleeve.existing else "bore"
-        yield f"  {sleeve.id:<12}{sleeve.surface}: {kind} {sleeve.bored_m:.2f} m, sleeve {sleeve.sleeve_m:.2f} m"
+        lengths = f"{kind} {sleeve.bored_m:.2f} m, sleeve {sleeve.sleeve_m:.2f} m"
+        yield f"  {sleeve.id:<12}{sleeve.surface}: {lengths}"
 
 
 def _findings(findings: Iterable[Finding]) -> Iterator[str]:

@@ -41,8 +41,10 @@ class Site:
         return {node.id: node for node in self.plan.layout.nodes if isinstance(node, HeadNode)}
 
     @cached_property
-    def levels(self) -> Levels:
-        return Levels(self.plan.ground.levels)
+    def heights(self) -> dict[str, float]:
+        """Height of every node [m]."""
+        levels = Levels(self.plan.ground.levels)
+        return {name: levels.of_node(node) for name, node in self.topology.nodes.items()}
 
     @cached_property
     def paths(self) -> dict[str, tuple[XY, ...]]:

@@ -37,7 +37,7 @@ def built_network(site: Site, supply: SupplyCurve) -> BuiltNetwork | None:
     """The network, or none where the plan has no pipes yet."""
     if site.topology.supply is None or not site.topology.pipes:
         return None
-    given = BuildInput(site.plan, site.parts, site.topology, site.paths, site.levels, supply, site.drips)
+    given = BuildInput(site.plan, site.parts, site.topology, site.paths, site.heights, supply, site.drips)
     return build_network(given)
 
 
@@ -46,8 +46,7 @@ def site_supply(site: Site) -> SupplyCurve:
     supply = site.topology.supply
     if supply is None:
         return fit_plan_supply(site.plan, site.parts, site.plan.supply.z_m, site.limits)
-    height = site.levels.of_node(site.topology.nodes[supply])
-    return fit_plan_supply(site.plan, site.parts, height, site.limits)
+    return fit_plan_supply(site.plan, site.parts, site.heights[supply], site.limits)
 
 
 def solve_site(site: Site) -> Solved:

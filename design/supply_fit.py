@@ -6,7 +6,15 @@ from design.report import SupplyLimit, SupplyResult
 from hydraulics.catalogue import Catalogue, MeterPart
 from hydraulics.errors import SupplyContradiction
 from hydraulics.limits import Limits
-from hydraulics.supply import BucketReading, GaugeReading, SupplyCurve, Upstream, design_flow, fit_supply
+from hydraulics.supply import (
+    BucketReading,
+    DesignFlow,
+    GaugeReading,
+    SupplyCurve,
+    Upstream,
+    design_flow,
+    fit_supply,
+)
 
 
 def upstream_of(plan: Plan, parts: Catalogue) -> Upstream:
@@ -32,11 +40,15 @@ def fit_plan_supply(plan: Plan, parts: Catalogue, connection_z_m: float, limits:
         raise PlanInvalid([Problem("supply", "tests", sentence[:1].upper() + sentence[1:] + ".")]) from None
 
 
-def supply_result(
+def plan_design_flow(
     curve: SupplyCurve, needed_kpa: float, plan: Plan, parts: Catalogue, limits: Limits
-) -> SupplyResult:
-    """The curve and every cap on the design flow, for the report."""
-    design = design_flow(curve, needed_kpa, upstream_of(plan, parts), limits)
+) -> DesignFlow:
+    """The flow to design for, with every cap on it."""
+    return design_flow(curve, needed_kpa, upstream_of(plan, parts), limits)
+
+
+def supply_result(curve: SupplyCurve, design: DesignFlow) -> SupplyResult:
+    """The curve and the design flow in the form of the report."""
     caps = tuple(SupplyLimit(cap.name, cap.flow_lpm, cap.sentence, cap.source) for cap in design.caps)
     return SupplyResult(
         curve.static_kpa, curve.loss_coefficient, curve.residuals_kpa, curve.confidence,

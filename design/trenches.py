@@ -159,7 +159,7 @@ def stretches(digs: Iterable[Dig]) -> tuple[TrenchStretch, ...]:
             groups[key].append(dig)
     joined = [(group[0], path) for group in groups.values() for path in chains(group)]
     joined.sort(key=lambda item: ("main", "lateral", "cable").index(item[0].role))
-    return tuple(_stretch(f"T{place}", dig, path) for place, (dig, path) in enumerate(joined, 1))
+    return tuple(_stretch(f"trench-{place}", dig, path) for place, (dig, path) in enumerate(joined, 1))
 
 
 def _stretch(name: str, dig: Dig, path: tuple[XY, ...]) -> TrenchStretch:

@@ -4,16 +4,13 @@ from collections.abc import Iterator
 
 from design.control import Feed, controllers, feeds
 from design.report import CableResult
-from design.rules.registry import Measure, finding, listed, rule
+from design.rules.finding import Measure, finding, listed, rule
 from design.site import Site
 from design.trenches import is_in_building, named
 from hydraulics.findings import Finding, Severity
+from hydraulics.rules import CableRun, cable_length
 
 STOP, WARN, NOTE = Severity.STOP, Severity.WARN, Severity.NOTE
-LONG = rule(
-    "cable.length.long", (STOP, WARN), "Cable from device to device along the trench, with the rise to each "
-    "and the slack, against the part's limit", "limit_m of the part; warn from cable_warn_share", "m",
-)  # fmt: skip
 OWN_TRENCH = rule("cable.trench.own", (NOTE,), "A cable that needs a trench of its own", "0", "m")
 NO_TRENCH = rule("cable.trench.none", (WARN,), "Two devices that no trench connects", "0", "m")
 IN_BUILDING = rule("cable.in_building", (NOTE, WARN), "A cable that passes inside a building", "0", "m")
@@ -31,7 +28,8 @@ NO_CABLE = rule(
 
 def control_findings(site: Site) -> Iterator[Finding]:
     """All findings on cables, and on zones that nothing opens."""
-    yield from _length_findings(site)
+    runs = [CableRun(cable.id, cable.part, cable.length_m, cable.limit_m) for cable in site.cables]
+    yield from cable_length(runs, site.limits)
     for cable in site.cables:
         if cable.id in site.runs.straight:
             sentence = (
@@ -45,27 +43,6 @@ def control_findings(site: Site) -> Iterator[Finding]:
             yield finding(OWN_TRENCH, NOTE, Measure(leg, 0, (cable.id,), cable.path[0]), sentence)
     yield from _building_findings(site)
     yield from _feed_findings(site, feeds(site))
-
-
-def _length_findings(site: Site) -> Iterator[Finding]:
-    for cable in site.cables:
-        if cable.limit_m is None or cable.length_m <= site.limits.cable_warn_share * cable.limit_m:
-            continue
-        stop = cable.length_m > cable.limit_m + 1e-9
-        sentence = (
-            f"{cable.id} from {cable.from_id} to {cable.to_id} needs {cable.length_m:.1f} m along "
-            f"the trench, with "
-            f"rise and slack, of at most {cable.limit_m:.1f} m: "
-            + (
-                "move a device, or choose another cable."
-                if stop
-                else "measure it again once the trench is open."
-            )
-        )
-        measure = Measure(
-            cable.length_m, cable.limit_m, (cable.id, cable.from_id, cable.to_id), cable.path[0]
-        )
-        yield finding(LONG, STOP if stop else WARN, measure, sentence)
 
 
 def _building_findings(site: Site) -> Iterator[Finding]:

@@ -7,7 +7,7 @@ from itertools import pairwise
 from design.document import Service
 from design.geometry import XY, bounds, boxes_meet, crossing_at
 from design.obstacles import Obstacle
-from design.rules.registry import Measure, finding, listed, rule
+from design.rules.finding import Measure, finding, listed, rule
 from design.site import Site
 from design.sleeves import duct_at
 from design.trenches import Dig, is_in_building, named
@@ -74,9 +74,8 @@ def ground_findings(site: Site) -> Iterator[Finding]:
     for sleeve in site.sleeves:
         found = "the sleeve that is there serves" if sleeve.existing else "bore and draw in a sleeve"
         sentence = (
-            f"{listed(sleeve.pipes + sleeve.cables)} pass {sleeve.bored_m:.2f} m under "
-            f"{sleeve.surface}: {found}, "
-            f"{sleeve.sleeve_m:.2f} m long."
+            f"{sleeve.bored_m:.2f} m under {sleeve.surface} for {listed(sleeve.pipes + sleeve.cables)}: "
+            f"{found}, {sleeve.sleeve_m:.2f} m long."
         )
         measure = Measure(sleeve.sleeve_m, sleeve.bored_m, (sleeve.surface, *sleeve.pipes, *sleeve.cables))
         yield finding(CROSSING, NOTE, measure, sentence)

@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator
 
 from design.document import ValveNode
-from design.rules.registry import Measure, finding, listed, rule
+from design.rules.finding import Measure, finding, listed, rule
 from design.site import Site
 from hydraulics.catalogue import HeadPart
 from hydraulics.findings import Finding, Severity

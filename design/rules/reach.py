@@ -13,13 +13,14 @@ from design.reach import (
     shadow_m2,
 )
 from design.report import CaseResult, HeadResult
-from design.rules.registry import Measure, finding, listed, rule
+from design.rules.finding import Measure, finding, listed, rule
 from design.site import Site
 from design.solving import Solved
 from design.spill import spills
 from design.visibility import shadow_bearings
 from hydraulics.catalogue import HeadPart
 from hydraulics.findings import Finding, Severity
+from hydraulics.rules import HeadThrow, head_throw, overspray, overspray_surface
 
 STOP, WARN, NOTE = Severity.STOP, Severity.WARN, Severity.NOTE
 # common practice, no source: up to a tenth beyond the throw a person decides, past it it stays dry
@@ -27,13 +28,10 @@ SHORT_STOP_SHARE = 1.10
 TOLERANCE_SHARE = 1.005
 # common practice, no source: a shadow smaller than this is wetted by drift
 SHADOW_M2 = 0.1
-# common practice, no source: what a wall or a neighbour always gets from wind
-SURFACE_WARN_PCT = 0.5
+# common practice, no source: less than this is the width of a drawn line, or a wet kerb
+DRAWN_EDGE_PCT = 0.2
+PAVED_PCT = 2.0
 
-SHORT = rule(
-    "head.throw.short", (STOP, WARN), "Throw (a radius) at the solved pressure against the farthest point "
-    "that the head must wet", "throw at the solved pressure", "m",
-)  # fmt: skip
 BEYOND = rule(
     "head.reach.beyond",
     (STOP, WARN),
@@ -50,14 +48,6 @@ NEAR = rule(
     "min_throw_m of the part", "m",
 )  # fmt: skip
 NO_AREA = rule("head.area.none", (WARN,), "A head that stands in no area and beside none", "0 heads", "heads")
-ON_SURFACE = rule(
-    "head.spill.surface", (STOP, WARN), "Share of a head's water on a building or a neighbour's land",
-    f"{SURFACE_WARN_PCT} %; stop at overspray_warn_pct", "%",
-)  # fmt: skip
-OUTSIDE = rule(
-    "head.spill.outside", (WARN,), "Share of a head's wet area that lies outside all areas",
-    "overspray_warn_pct", "%",
-)  # fmt: skip
 
 
 def reach_findings(site: Site, solved: Solved, cases: tuple[CaseResult, ...]) -> Iterator[Finding]:
@@ -73,26 +63,17 @@ def reach_findings(site: Site, solved: Solved, cases: tuple[CaseResult, ...]) ->
         area = next(area for area in site.plan.ground.areas if area.id == area_id)
         yield from _spacing_findings([head for head in sharing if head.pattern != "by_bearing"])
         yield from _scanning_findings(site, [head for head in sharing if head.pattern == "by_bearing"], area)
-    for head in heads:
-        if area_of_head(head, site.plan.ground.areas) is None:
-            sentence = f"{head.id} stands in no area: name the area that it waters, or move it."
-            yield finding(NO_AREA, WARN, Measure(1, 0, (head.id,), head.at), sentence)
+    for lost in heads:
+        if area_of_head(lost, site.plan.ground.areas) is None:
+            sentence = f"{lost.id} stands in no area: name the area that it waters, or move it."
+            yield finding(NO_AREA, WARN, Measure(1, 0, (lost.id,), lost.at), sentence)
     yield from _spill_findings(site, heads)
 
 
 def _throw_findings(site: Site, head: HeadResult) -> Iterator[Finding]:
+    asked = [HeadThrow(head.id, head.case, head.reach_m, head.needed_m, head.needed_at)]
+    yield from head_throw(asked)
     at = site.heads[head.id].at
-    gap = head.needed_m - head.reach_m
-    if gap > 0.01:
-        stop = head.needed_m > head.reach_m * SHORT_STOP_SHARE
-        place = f" at {head.needed_bearing_deg:.0f}°" if head.needed_bearing_deg is not None else ""
-        sentence = (
-            f"{head.id} throws {head.reach_m:.2f} m at {head.pressure_kpa:.0f} kPa and must reach "
-            f"{head.needed_m:.2f} m{place}: {gap:.2f} m short; move it nearer, add a head or raise "
-            f"its pressure."
-        )
-        measure = Measure(head.needed_m, head.reach_m, (head.id,), head.needed_at, head.case)
-        yield finding(SHORT, STOP if stop else WARN, measure, sentence)
     wanted = site.heads[head.id].reach_m
     if wanted is not None and wanted > head.throw_m * TOLERANCE_SHARE:
         stop = wanted > 1.4 * head.throw_m
@@ -143,23 +124,9 @@ def _scanning_findings(site: Site, sharing: list[ReachingHead], area: Area) -> I
 
 
 def _spill_findings(site: Site, heads: list[ReachingHead]) -> Iterator[Finding]:
-    limit = site.limits.overspray_warn_pct
     kinds = {surface.id: surface.kind for surface in site.plan.ground.surfaces}
-    at = {head.id: head.at for head in heads}
     for name, spill in spills(heads, site.plan.ground).items():
         for surface, share in spill.on_surface_pct.items():
-            if kinds[surface] != "paving" and share > SURFACE_WARN_PCT:
-                sentence = (
-                    f"{share:.1f} % of what {name} wets lies on {surface} ({kinds[surface]}): "
-                    "turn or shorten its arc."
-                )
-                severity = STOP if share > limit else WARN
-                measure = Measure(share, SURFACE_WARN_PCT, (name, surface), at[name])
-                yield finding(ON_SURFACE, severity, measure, sentence)
-        if spill.outside_pct > limit:
-            paved = listed(s for s in spill.on_surface_pct if kinds[s] == "paving")
-            sentence = (
-                f"{spill.outside_pct:.1f} % of what {name} wets lies outside the areas"
-                f"{f', on {paved} among them' if paved else ''}: turn, shorten or move it."
-            )
-            yield finding(OUTSIDE, WARN, Measure(spill.outside_pct, limit, (name,), at[name]), sentence)
+            if share > (PAVED_PCT if kinds[surface] == "paving" else DRAWN_EDGE_PCT):
+                yield from overspray_surface(name, surface, kinds[surface], share)
+        yield from overspray(name, spill.outside_pct, site.limits)

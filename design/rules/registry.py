@@ -1,71 +1,41 @@
-"""Every rule of this package: its code, what it says, its limit and its source."""
+"""Every rule on layout and ground, and the page that lists them.
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+``python -m design.rules.registry`` writes it to docs/.
+"""
 
-from hydraulics.findings import Finding, Severity
-from hydraulics.limits import PRACTICE
+from pathlib import Path
 
-XY = tuple[float, float]
+from design.rules import control, ground, layout, reach
+from hydraulics.rules.rule import Rule
 
+PAGE = Path(__file__).resolve().parents[2] / "docs" / "layout-rules.md"
+RULES: tuple[Rule, ...] = tuple(
+    value
+    for module in (layout, reach, ground, control)
+    for value in vars(module).values()
+    if isinstance(value, Rule)
+)
+HEADER = """# The rules on layout and ground
 
-@dataclass(frozen=True)
-class Rule:
-    """``limit`` names the field of Limits, or says what else the measure is held against."""
+Beside the hydraulic rules in rules.md, the check asks these. Each finding carries the code, a
+severity, what was measured and the limit. Have buried services located before anyone digs; local
+codes and licensed practice come first.
 
-    code: str
-    severities: tuple[Severity, ...]
-    title: str
-    limit: str
-    unit: str
-    source: str = PRACTICE
-
-
-RULES: dict[str, Rule] = {}
-
-
-@dataclass(frozen=True)
-class Measure:
-    """What one finding found: ``measured`` against ``limit`` in the rule's unit."""
-
-    measured: float
-    limit: float
-    where: tuple[str, ...]
-    at: XY | None = None
-    case: str = ""
+| code | judges | usual limit | severity | unit | source |
+| --- | --- | --- | --- | --- | --- |
+"""
 
 
-def rule(
-    code: str, severities: Iterable[Severity], title: str, limit: str, unit: str, source: str = PRACTICE
-) -> Rule:
-    """Register a rule; its code must be new."""
-    if code in RULES:
-        raise ValueError(f"rule {code} is there twice")
-    RULES[code] = Rule(code, tuple(severities), title, limit, unit, source)
-    return RULES[code]
+def rules_markdown() -> str:
+    """The text of docs/layout-rules.md."""
+    return HEADER + "".join(_line(rule) for rule in RULES)
 
 
-def finding(of: Rule, severity: Severity, measure: Measure, sentence: str) -> Finding:
-    """A finding of a rule; the severity must be one that the rule can give."""
-    if severity not in of.severities:
-        raise ValueError(f"rule {of.code} gives no {severity}")
-    return Finding(
-        code=of.code,
-        severity=severity,
-        where=measure.where,
-        measured=round(measure.measured, 4),
-        limit=round(measure.limit, 4),
-        unit=of.unit,
-        sentence=sentence,
-        source=of.source,
-        case=measure.case,
-        at=measure.at,
-    )
+def _line(rule: Rule) -> str:
+    severities = ", ".join(severity.value for severity in rule.severities)
+    cells = (f"`{rule.code}`", rule.judges, rule.limit, severities, rule.unit, rule.source)
+    return f"| {' | '.join(cells)} |\n"
 
 
-def listed(ids: Iterable[str]) -> str:
-    """Ids in a sentence: a, b and c; of many, the first six."""
-    names = list(ids)
-    if len(names) > 6:
-        return ", ".join(names[:6]) + f" and {len(names) - 6} more"
-    return " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)
+if __name__ == "__main__":
+    PAGE.write_text(rules_markdown(), encoding="utf-8")

@@ -1,0 +1,62 @@
+"""What the electrical rules have to say: stations, voltage at the coils, load on the transformer."""
+
+from collections.abc import Iterator, Mapping
+
+from design.control import Feed, controllers, feeds
+from design.document import ControllerNode, ValveNode
+from design.report import CaseResult
+from design.site import Site
+from hydraulics.catalogue import CablePart, ControllerPart, ValvePart
+from hydraulics.electrics import WireLeg, coil_volt, transformer_load_va
+from hydraulics.findings import Finding
+from hydraulics.rules import CoilVolt, coil_voltage, stations, transformer
+
+
+def electric_findings(site: Site, cases: tuple[CaseResult, ...]) -> Iterator[Finding]:
+    """All findings on electricity. A head's own valve counts as a station; nothing is known of its coil."""
+    fed = feeds(site)
+    for controller in controllers(site):
+        part = _controller(site, controller)
+        zones = [zone.id for zone in site.topology.zones.values() if zone.heads]
+        wired = [zone for zone in zones if zone in fed and fed[zone].controller == controller]
+        yield from stations(controller, len(wired), part.stations)
+        for case in cases:
+            opened = [zone for zone in case.zones if zone in wired and _is_valve(site, zone)]
+            coils = {zone: _valve(site, zone) for zone in opened}
+            pairs = [(coil.coil_amp, coil.coil_inrush_amp) for coil in coils.values()]
+            load = transformer_load_va(part.volt, pairs)
+            yield from transformer(controller, case.label, load, part.transformer_va)
+            yield from coil_voltage(_coil_volts(site, case.label, part.volt, coils, fed), site.limits)
+
+
+def _coil_volts(
+    site: Site, case: str, volt: float, coils: Mapping[str, ValvePart], fed: Mapping[str, Feed]
+) -> Iterator[CoilVolt]:
+    """A cable carries the current of every open coil that is fed over it."""
+    lengths = {cable.id: (cable.length_m, site.parts.need(cable.part, CablePart)) for cable in site.cables}
+    current: dict[str, float] = {}
+    for zone, coil in coils.items():
+        for cable in fed[zone].cables:
+            current[cable] = current.get(cable, 0.0) + coil.coil_amp
+    for zone, coil in coils.items():
+        legs = [
+            WireLeg(lengths[cable][0], lengths[cable][1].ohm_per_km, current[cable])
+            for cable in fed[zone].cables
+        ]
+        yield CoilVolt(zone, case, coil_volt(volt, legs), coil.min_coil_volt)
+
+
+def _controller(site: Site, controller: str) -> ControllerPart:
+    node = site.topology.nodes[controller]
+    assert isinstance(node, ControllerNode)  # noqa: S101 - asked for controllers only
+    return site.parts.need(node.part, ControllerPart)
+
+
+def _is_valve(site: Site, zone: str) -> bool:
+    return isinstance(site.topology.nodes[zone], ValveNode)
+
+
+def _valve(site: Site, zone: str) -> ValvePart:
+    node = site.topology.nodes[zone]
+    assert isinstance(node, ValveNode)  # noqa: S101 - asked for valves only
+    return site.parts.need(node.part, ValvePart)
