@@ -22,7 +22,7 @@ TRANSITIONS: dict[Status, frozenset[Status]] = {
 }
 
 AFTER_ACCEPT: list[Callable[[Quote, Person | None], Any]] = []
-"""Called as ``hook(quote, by)`` inside the transaction that accepts; ``by`` is none on the customer's page."""
+"""Called as ``hook(quote, by)`` inside the transaction that accepts; ``by`` is none for a customer."""
 
 
 @dataclass(frozen=True)
@@ -75,7 +75,8 @@ def _refuse_forbidden(stored: Quote, to: Status) -> None:
         raise MoveRefused(_why_not(before, to))
     if to == Status.ACCEPTED and is_past(stored):
         raise MoveRefused(
-            f"This offer was valid until {stored.valid_until:%d %B %Y}. Make a new revision with today's prices."
+            f"This offer was valid until {stored.valid_until:%d %B %Y}. "
+            "Make a new revision with today's prices."
         )
 
 

@@ -56,10 +56,13 @@ class QuoteLine(Versioned):
     kind = models.CharField("what it is", max_length=20, choices=Kind.choices)
     text = models.CharField("what the customer reads", max_length=300)
     internal_text = models.CharField("note for the office", max_length=500, blank=True)
+    listed = models.BooleanField("named on the offer", default=True)  # else only in its section's price
     quantity = models.DecimalField(max_digits=14, decimal_places=3, default=Decimal(1))
     unit = models.CharField(max_length=20, default="each")
     unit_cost = models.DecimalField(max_digits=14, decimal_places=4, null=True, blank=True)  # none: no price
     cost = models.DecimalField(max_digits=12, decimal_places=2, default=Decimal(0))
+    overhead = models.DecimalField(max_digits=12, decimal_places=2, default=Decimal(0))
+    contingency = models.DecimalField(max_digits=12, decimal_places=2, default=Decimal(0))
     hours = models.DecimalField(max_digits=10, decimal_places=3, default=Decimal(0))
     computed_quantity = models.DecimalField(max_digits=14, decimal_places=3, null=True, blank=True)
     computed_price = models.DecimalField(max_digits=12, decimal_places=2, null=True, blank=True)
@@ -67,7 +70,8 @@ class QuoteLine(Versioned):
     price_fixed = models.BooleanField("price set by hand", default=False)
     price_reason = models.CharField("why this price", max_length=300, blank=True)
     tax_rate = models.DecimalField("tax, percent", max_digits=6, decimal_places=3, default=Decimal(0))
-    tax = models.DecimalField(max_digits=12, decimal_places=2, default=Decimal(0))
+    supplier = models.CharField(max_length=120, blank=True)
+    price_from = models.DateField(null=True, blank=True)  # since when the supplier asks that
     where = models.JSONField(default=list)  # ids of plan entities
     how = models.CharField(max_length=500, blank=True)  # how it was counted
     choice = models.CharField(max_length=10, choices=Choice.choices, default=Choice.INCLUDED)
@@ -94,12 +98,15 @@ class QuoteLine(Versioned):
         return self.text
 
     @property
+    def full_cost(self) -> Decimal:
+        """With its share of overhead and contingency."""
+        return self.cost + self.overhead + self.contingency
+
+    @property
     def lacks_price(self) -> bool:
         """Something to buy for which nobody has a price, and nobody set one by hand."""
         return self.unit_cost is None and not self.price_fixed
 
     @property
-    def was_edited(self) -> bool:
-        return self.price_fixed or (
-            self.computed_quantity is not None and self.quantity != self.computed_quantity
-        )
+    def quantity_edited(self) -> bool:
+        return self.computed_quantity is not None and self.quantity != self.computed_quantity

@@ -11,7 +11,6 @@ from office.models import Versioned
 
 NOT_NEGATIVE = [MinValueValidator(Decimal(0))]
 PERCENT = [MinValueValidator(Decimal(0)), MaxValueValidator(Decimal(100))]
-PERCENT_BELOW_100 = [MinValueValidator(Decimal(0)), MaxValueValidator(Decimal("95"))]
 
 
 class Method(models.TextChoices):
@@ -42,14 +41,20 @@ def _money(label: str, default: str, help_text: str = "") -> Any:
     )
 
 
-def _percent(label: str, default: str, help_text: str = "", validators: Any = PERCENT) -> Any:
+def _percent(label: str, default: str, help_text: str = "") -> Any:
     return models.DecimalField(
         label,
         max_digits=6,
         decimal_places=3,
         default=Decimal(default),
-        validators=validators,
+        validators=PERCENT,
         help_text=help_text,
+    )
+
+
+def _hours(label: str, default: str) -> Any:
+    return models.DecimalField(
+        label, max_digits=5, decimal_places=2, default=Decimal(default), validators=NOT_NEGATIVE
     )
 
 
@@ -90,7 +95,6 @@ class Policy(Versioned):
     overhead_per_hour = _money(
         "overhead per hour", "31.00", "A year's overhead divided by the hours that you can bill in the field."
     )
-    travel_per_day = _money("travel per crew day", "0.00")
     crew_size = models.PositiveSmallIntegerField(
         "people in a crew", default=2, validators=[MinValueValidator(1), MaxValueValidator(20)]
     )
@@ -101,17 +105,22 @@ class Policy(Versioned):
         default=Decimal("8.00"),
         validators=[MinValueValidator(Decimal(1)), MaxValueValidator(Decimal(16))],
     )
+    travel_per_day = _money("vehicle, each crew day", "0.00")
+    setup_hours = _hours("setting up, hours each person and day", "1.00")
+    travel_hours = _hours("travel, hours each person and day", "0.50")
+    carrying_percent = _percent("carrying, weather and breaks", "12.5", "On top of the hours at the face.")
+    smallest_job_days = _hours("smallest job, crew days", "1.00")
     hire_per_day = _money("trencher hire per day", "0.00", "0 if the machine is yours.")
     material_method = models.CharField(max_length=6, choices=Method.choices, default=Method.MARGIN)
-    material_percent = _percent("on materials", "15", validators=PERCENT)
+    material_percent = _percent("on materials", "15")
     labour_method = models.CharField(max_length=6, choices=Method.choices, default=Method.MARGIN)
-    labour_percent = _percent("on own work", "15", validators=PERCENT)
+    labour_percent = _percent("on own work", "15")
     hire_method = models.CharField(max_length=6, choices=Method.choices, default=Method.MARGIN)
-    hire_percent = _percent("on plant hire", "15", validators=PERCENT)
+    hire_percent = _percent("on plant hire", "15")
     subcontract_method = models.CharField(max_length=6, choices=Method.choices, default=Method.MARKUP)
-    subcontract_percent = _percent("on subcontracts", "15", validators=PERCENT)
+    subcontract_percent = _percent("on subcontracts", "15")
     permit_method = models.CharField(max_length=6, choices=Method.choices, default=Method.MARKUP)
-    permit_percent = _percent("on permits and fees", "0", validators=PERCENT)
+    permit_percent = _percent("on permits and fees", "0")
     contingency_percent = _percent(
         "contingency", "5", "Share of labour and materials put aside for what nobody can foresee."
     )
@@ -121,6 +130,8 @@ class Policy(Versioned):
     electrician_allowance = _money("licensed electrician, allowance", "0.00", "Power for the controller.")
     permit_fee = _money("permit", "120.00")
     locate_fee = _money("locating buried services", "0.00")
+    gross_margin_warn_percent = _percent("warn when less is left before overhead", "35")
+    gross_margin_stop_percent = _percent("and warn loudly below", "25")
     minimum_job = _money("smallest job", "0.00", "No quote goes below this price before tax.")
     round_up_step = _money("round the price up to", "5.00", "0 leaves the cents as they come.")
     tax_material = _percent("tax on materials", "8")
@@ -179,6 +190,17 @@ class Policy(Versioned):
         cap = self.deposit_cap_percent
         if cap is not None and self.deposit_percent is not None and self.deposit_percent > cap:
             raise ValidationError({"deposit_percent": f"The law here allows at most {cap.normalize():f} %."})
+        _check_stages(self.deposit_percent, self.stages)
+
+
+def _check_stages(deposit: Decimal | None, stages: list[dict[str, str]]) -> None:
+    """The deposit and the stages make the whole price."""
+    if deposit is None:
+        return
+    whole = deposit + sum((Decimal(stage["percent"]) for stage in stages), Decimal(0))
+    if whole != 100:
+        sentence = f"Deposit and stages add up to {whole.normalize():f} %; they have to make 100 %."
+        raise ValidationError({"stages": sentence})
 
 
 class ProductionRate(Versioned):

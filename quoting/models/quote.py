@@ -6,6 +6,7 @@ from django.conf import settings
 from django.db import models
 
 from office.models import Versioned
+from quoting.models.policy import TaxBy
 from sites.models import PlanRevision, Site
 
 
@@ -32,12 +33,14 @@ class Quote(Versioned):
     )
     title = models.CharField(max_length=120, blank=True)
     message = models.TextField("words to the customer", max_length=4000, blank=True)
+    machine_access = models.BooleanField("a trencher gets in", default=True)
     made_at = models.DateTimeField(auto_now_add=True)
     made_by = models.ForeignKey(settings.AUTH_USER_MODEL, null=True, on_delete=models.PROTECT)
     issued_at = models.DateTimeField(null=True, blank=True)
     valid_until = models.DateField(null=True, blank=True)
     decided_at = models.DateTimeField(null=True, blank=True)  # accepted or declined
     net = models.DecimalField(max_digits=12, decimal_places=2, null=True, blank=True)
+    tax_by = models.CharField(max_length=6, choices=TaxBy.choices, default=TaxBy.TOTAL)
     tax = models.DecimalField(max_digits=12, decimal_places=2, null=True, blank=True)
     total = models.DecimalField(max_digits=12, decimal_places=2, null=True, blank=True)
 

@@ -1,0 +1,30 @@
+"""Who may open which quote. Missing and forbidden look the same: 404."""
+
+from django.db.models import QuerySet
+from django.http import Http404
+
+from office.models import Person
+from quoting.lifecycle import lapse_if_past
+from quoting.models import Quote, QuoteLine
+
+
+def quotes_for(person: Person) -> QuerySet[Quote]:
+    """Quotes that this person may see: all of them in the office, none elsewhere."""
+    everything = Quote.objects.select_related("site__customer", "plan", "made_by")
+    return everything if person.is_office else everything.none()
+
+
+def get_quote_for(person: Person, pk: int) -> Quote:
+    """The quote as it stands today: one whose time is over has lapsed."""
+    quote = quotes_for(person).filter(pk=pk).first()
+    if quote is None:
+        raise Http404("no such quote")
+    return lapse_if_past(quote)
+
+
+def get_line_for(person: Person, quote_pk: int, pk: int) -> QuoteLine:
+    lines = QuoteLine.objects.filter(quote__in=quotes_for(person), quote_id=quote_pk, pk=pk)
+    line = lines.select_related("quote__site__customer", "quote__plan").first()
+    if line is None:
+        raise Http404("no such line")
+    return line

@@ -1,0 +1,37 @@
+"""Whether and how a computed line is named on the offer. The rest is in its section's price."""
+
+from quoting.pricing_inputs import CostLine
+
+# Work as a customer would put it; work that is not here is not named.
+_WORK = {
+    "trench-machine": "Trenching by machine",
+    "trench-hand": "Trenching by hand",
+    "trench-near-service": "Careful digging by hand beside buried services",
+    "bore-short": "Boring under the path",
+    "bore-long": "Boring under the drive",
+    "backfill": "Backfilling and compacting",
+    "turf": "Lifting the turf and laying it again",
+    "stake-out": "Setting out every head with you",
+    "pressure-test": "Pressure test of the main",
+    "flush-head": "Flushing and setting every head",
+    "handover": "Walk-through and a drawing of what was built",
+}
+_NAMED_SECTIONS = ("heads", "valves", "control", "supply")
+_SMALL_THINGS = ("gravel", "connector", "pin", "isolation")
+
+
+def customer_text(line: CostLine) -> tuple[str, bool]:
+    """What the customer reads for this line, and whether it is named at all."""
+    if line.kind == "labour":
+        work = line.key.removeprefix("labour/")
+        return _WORK.get(work, line.text), work in _WORK
+    if line.kind == "material":
+        return line.text.partition(",")[0], _is_main_thing(line)
+    return line.text, line.kind in ("subcontract", "permit")
+
+
+def _is_main_thing(line: CostLine) -> bool:
+    """Pipe, cable, heads, valves, controller, backflow: no fittings and no sundries."""
+    if "@" in line.key:
+        return True
+    return "/" not in line.key and line.section in _NAMED_SECTIONS and not line.key.startswith(_SMALL_THINGS)
