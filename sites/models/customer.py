@@ -7,10 +7,10 @@ from django.db.models.functions import Replace
 from office.models import Versioned
 
 
-def _without_marks(column: str) -> models.Func | models.F:
+def _without_marks(column: str) -> Replace:
     """The column without what people put between the digits of a phone number."""
-    plain: models.Func | models.F = models.F(column)
-    for mark in " -/().+\u00a0":
+    plain = Replace(models.F(column), Value(" "), Value(""))
+    for mark in "-/().+\u00a0":
         plain = Replace(plain, Value(mark), Value(""))
     return plain
 

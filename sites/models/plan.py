@@ -16,13 +16,11 @@ class PlanRevision(models.Model):
     digest = models.CharField(max_length=64)
     began_from = models.ForeignKey("self", null=True, blank=True, on_delete=models.PROTECT)
     made_at = models.DateTimeField(auto_now_add=True)
-    made_by = models.ForeignKey(settings.AUTH_USER_MODEL, null=True, on_delete=models.PROTECT)
+    made_by = models.ForeignKey(settings.AUTH_USER_MODEL, null=True, blank=True, on_delete=models.PROTECT)
 
     class Meta:
         ordering = ["site", "-number"]
-        constraints = [
-            models.UniqueConstraint(fields=["site", "number"], name="plan_number_once_per_site")
-        ]
+        constraints = [models.UniqueConstraint(fields=["site", "number"], name="plan_number_once_per_site")]
 
     def __str__(self) -> str:
         return f"{self.site}, plan {self.number}"

@@ -46,7 +46,7 @@ class Visit(Versioned):
     remarks = models.TextField(blank=True, max_length=5000)
     confirmed = models.JSONField(default=list, blank=True)  # unusual figures said to be right
     made_at = models.DateTimeField(auto_now_add=True)
-    made_by = models.ForeignKey(settings.AUTH_USER_MODEL, null=True, on_delete=models.PROTECT)
+    made_by = models.ForeignKey(settings.AUTH_USER_MODEL, null=True, blank=True, on_delete=models.PROTECT)
 
     class Meta:
         ordering = ["-visited_on", "-pk"]

@@ -1,0 +1,38 @@
+"""Refusals of the services, each with what a page or an API answer needs to say."""
+
+from design.problems import Problem
+from sites.models import PlanRevision
+from sites.readings import Remark
+
+
+class SitesError(ValueError):
+    """Base of what the services of this app refuse with."""
+
+
+class VisitRefused(SitesError):  # noqa: N818 - it says what happened, as Clash does
+    """Figures that cannot be, or unusual ones that nobody has said to be right."""
+
+    def __init__(self, refusals: tuple[Remark, ...], questions: tuple[Remark, ...]) -> None:
+        self.refusals, self.questions = refusals, questions
+        super().__init__(" ".join(remark.sentence for remark in (*refusals, *questions)))
+
+
+class PlanRefused(SitesError):  # noqa: N818
+    """The document is no plan that can be kept; ``problems`` name the entity and the field."""
+
+    def __init__(self, problems: tuple[Problem, ...]) -> None:
+        self.problems = problems
+        super().__init__("\n".join(str(problem) for problem in problems))
+
+
+class PlanClash(SitesError):  # noqa: N818
+    """Somebody saved a newer revision since this one was begun; ``latest`` is what stands now."""
+
+    def __init__(self, latest: PlanRevision | None, began_from: int) -> None:
+        self.latest, self.began_from = latest, began_from
+        newest = f"revision {latest.number} exists" if latest else "there is no revision yet"
+        super().__init__(f"You began from revision {began_from}, and {newest} by now.")
+
+
+class CheckFailed(SitesError):  # noqa: N818
+    """The plan cannot be checked; the message is a sentence that says why."""
