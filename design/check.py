@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 
+from design.coverage_areas import cover_areas
 from design.document import Plan
 from design.report import CheckReport
 from design.rules.control import control_findings
@@ -24,7 +25,7 @@ ORDER = (Severity.STOP, Severity.WARN, Severity.NOTE)
 def check(
     plan: Plan, parts: Catalogue, limits: Limits = DEFAULT_LIMITS, with_coverage: bool = True
 ) -> CheckReport:
-    """The report on a plan.
+    """The report on a plan; ``with_coverage`` false leaves out the grid over the areas.
 
     Raises PlanInvalid where it names parts that the catalogue lacks, or readings that
     cannot all be true; HydraulicsError where no solution of a case is found.
@@ -42,16 +43,17 @@ def check(
         *control_findings(site),
         *electric_findings(site, cases),
     ]
+    areas, of_areas = cover_areas(site, solved, cases) if with_coverage else ((), [])
     return CheckReport(
         supply=supply_result(solved.supply, design),
         cases=cases,
         zones=zone_results(site, solved, cases),
-        areas=(),
+        areas=areas,
         pipes=site.pipes,
         trench=site.trench,
         cables=site.cables,
         sleeves=site.sleeves,
-        findings=in_order(found),
+        findings=in_order([*found, *of_areas]),
     )
 
 

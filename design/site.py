@@ -6,7 +6,7 @@ from functools import cached_property
 from design.cables import Runs, lay_runs, measure_cables, pipe_paths
 from design.document import HeadNode, Plan
 from design.drip import DripLayout, lay_drip
-from design.geometry import XY, path_length
+from design.geometry import XY, path_length, ring_area
 from design.levels import Levels
 from design.obstacles import build_obstacles
 from design.part_rules import check_parts, own_valve_heads
@@ -49,6 +49,14 @@ class Site:
     @cached_property
     def paths(self) -> dict[str, tuple[XY, ...]]:
         return pipe_paths(self.plan)
+
+    @cached_property
+    def area_m2(self) -> dict[str, float]:
+        """Size of every area without its holes [m2]."""
+        return {
+            area.id: ring_area(area.outline) - sum(map(ring_area, area.holes))
+            for area in self.plan.ground.areas
+        }
 
     @cached_property
     def drips(self) -> dict[str, DripLayout]:
