@@ -6,11 +6,8 @@ from datetime import date
 from decimal import Decimal
 
 from design.document import ControllerNode, Plan
-from design.problems import PlanInvalid
 from design.report import CheckReport
-from hydraulics.errors import HydraulicsError
 from parts.services import PriceNow, best_prices, catalogue
-from quoting.checking import check_revision
 from quoting.costing import PartPrice, labour_costs, material_costs, plant_costs
 from quoting.errors import PlanNotPriceable
 from quoting.labour import LabourLine, crew_days, labour_lines, plant_lines
@@ -20,7 +17,9 @@ from quoting.priced_quote import Kind
 from quoting.pricing_inputs import CostLine
 from quoting.pricing_rates import hourly_cost
 from quoting.takeoff import take_off
+from sites.errors import CheckFailed
 from sites.models import PlanRevision
+from sites.services import check_revision
 
 ZERO, ONE = Decimal(0), Decimal(1)
 
@@ -46,7 +45,7 @@ def work_out(revision: PlanRevision, rates: Rates, *, machine_access: bool = Tru
     """Everything that the plan costs. Raises PlanNotPriceable with a sentence on what to mend."""
     try:
         return _work_out(revision, rates, machine_access)
-    except (PlanInvalid, HydraulicsError, LookupError) as error:
+    except (CheckFailed, LookupError) as error:
         raise PlanNotPriceable(f"This plan cannot be priced yet. {error}") from error
 
 

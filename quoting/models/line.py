@@ -72,7 +72,7 @@ class QuoteLine(Versioned):
     tax_rate = models.DecimalField("tax, percent", max_digits=6, decimal_places=3, default=Decimal(0))
     supplier = models.CharField(max_length=120, blank=True)
     price_from = models.DateField(null=True, blank=True)  # since when the supplier asks that
-    where = models.JSONField(default=list)  # ids of plan entities
+    where = models.JSONField(default=list, blank=True)  # ids of plan entities
     how = models.CharField(max_length=500, blank=True)  # how it was counted
     choice = models.CharField(max_length=10, choices=Choice.choices, default=Choice.INCLUDED)
     alternative_to = models.ForeignKey(

@@ -39,7 +39,7 @@ class Acceptance(models.Model):
     address = models.GenericIPAddressField(null=True, blank=True)
     user_agent = models.CharField(max_length=400, blank=True)
     pdf_sha256 = models.CharField(max_length=64)
-    options = models.JSONField(default=list)  # ids of the lines chosen beside what is included
+    options = models.JSONField(default=list, blank=True)  # ids of the lines chosen beside what is included
     net = models.DecimalField(max_digits=12, decimal_places=2)
     tax = models.DecimalField(max_digits=12, decimal_places=2)
     total = models.DecimalField(max_digits=12, decimal_places=2)

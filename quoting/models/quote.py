@@ -98,7 +98,7 @@ class Basis(models.Model):
     quote = models.OneToOneField(Quote, on_delete=models.CASCADE, related_name="basis")
     report = models.JSONField()  # design.report.report_to_dict
     rates = models.JSONField()  # the policy and production rates of that moment
-    notes = models.JSONField(default=list)  # sentences for the office
+    notes = models.JSONField(default=list, blank=True)  # sentences for the office
     worked_out_at = models.DateTimeField()
 
     def __str__(self) -> str:
@@ -114,7 +114,7 @@ class QuoteEvent(models.Model):
     from_status = models.CharField(max_length=12, choices=Status.choices, blank=True)
     to_status = models.CharField(max_length=12, choices=Status.choices)
     reason = models.CharField(max_length=500, blank=True)
-    detail = models.JSONField(default=dict)
+    detail = models.JSONField(default=dict, blank=True)
 
     class Meta:
         ordering = ["at", "id"]
