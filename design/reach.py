@@ -102,21 +102,42 @@ def fixed_reaches(heads: Sequence[ReachingHead], area: Area) -> dict[str, Reach]
     """Farthest point that each head serves best, of points 0.5 m apart, edges and corners among them."""
     if not heads:
         return {}
-    points, _ = sample_points(area)
-    distance, in_sight = distances(heads, points)
-    throw = np.array([max(head.throw_m, 1e-6) for head in heads])
-    ratio = np.where(in_sight, distance / throw[None, :], np.inf)
-    owner = ratio.argmin(axis=1)
-    served = np.isfinite(ratio[np.arange(len(points)), owner])
+    points = sample_points(area)
+    distance, ratio = _distance_and_ratio(heads, points)
+    least = ratio.min(axis=1)
+    # a point halfway between two heads is one that both must reach
+    served = np.isfinite(least)[:, None] & (ratio <= least[:, None] * (1 + 1e-6))
     found = {}
     for place, head in enumerate(heads):
-        mine = np.flatnonzero(served & (owner == place))
+        mine = np.flatnonzero(served[:, place])
         if len(mine):
             far = mine[distance[mine, place].argmax()]
             found[head.id] = Reach(
                 float(distance[far, place]), (float(points[far, 0]), float(points[far, 1]))
             )
     return found
+
+
+def shares_m2(heads: Sequence[ReachingHead], area: Area) -> dict[str, float]:
+    """What part of an area each head of one throw serves best [m2], on cells of 0.5 m."""
+    if not heads:
+        return {}
+    step_m = _step(area)
+    x1, y1, x2, y2 = bounds(area.outline)
+    cells = _inside(area, np.arange(x1 + step_m / 2, x2, step_m), np.arange(y1 + step_m / 2, y2, step_m))
+    _, ratio = _distance_and_ratio(heads, cells)
+    owner = ratio.argmin(axis=1)[np.isfinite(ratio.min(axis=1))]
+    count = np.bincount(owner, minlength=len(heads)) * step_m**2
+    return {head.id: float(size) for head, size in zip(heads, count, strict=True)}
+
+
+def _distance_and_ratio(
+    heads: Sequence[ReachingHead], points: NDArray[np.float64]
+) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """Distance [m], and distance over throw, infinite outside the arc. Points by heads."""
+    distance, in_sight = distances(heads, points)
+    throw = np.array([max(head.throw_m, 1e-6) for head in heads])
+    return distance, np.where(in_sight, distance / throw[None, :], np.inf)
 
 
 def distances(
@@ -133,20 +154,27 @@ def distances(
     return distance, facing | (distance < 1e-6) | (sweep >= 360)
 
 
-def sample_points(area: Area, step_m: float = SAMPLE_M) -> tuple[NDArray[np.float64], float]:
-    """Points of a lattice inside an area, points along its edges, its corners; and the step [m].
-
-    The step grows where an area is huge, so that there are 20,000 points at most inside.
-    """
+def sample_points(area: Area) -> NDArray[np.float64]:
+    """Points of a lattice inside an area, points along its edges, and its corners."""
+    step_m = _step(area)
     x1, y1, x2, y2 = bounds(area.outline)
-    step_m = max(step_m, math.sqrt((x2 - x1) * (y2 - y1) / 20_000))
-    x, y = np.meshgrid(np.arange(x1 + step_m, x2, step_m), np.arange(y1 + step_m, y2, step_m))
+    lattice = _inside(area, np.arange(x1 + step_m, x2, step_m), np.arange(y1 + step_m, y2, step_m))
+    edge = [point for ring in rings_of(area) for side in edges(ring) for point in _along(*side, step_m)]
+    return np.concatenate([lattice, np.array(edge, dtype=float)])
+
+
+def _step(area: Area) -> float:
+    """Half a metre, or more where an area is huge: at most 20,000 points."""
+    x1, y1, x2, y2 = bounds(area.outline)
+    return max(SAMPLE_M, math.sqrt((x2 - x1) * (y2 - y1) / 20_000))
+
+
+def _inside(area: Area, xs: NDArray[np.float64], ys: NDArray[np.float64]) -> NDArray[np.float64]:
+    x, y = (axis.ravel() for axis in np.meshgrid(xs, ys))
     polygon = shapely.Polygon(area.outline, area.holes)
     shapely.prepare(polygon)
-    inside = shapely.contains_xy(polygon, x.ravel(), y.ravel())
-    lattice = np.column_stack([x.ravel()[inside], y.ravel()[inside]])
-    edge = [point for ring in rings_of(area) for side in edges(ring) for point in _along(*side, step_m)]
-    return np.concatenate([lattice, np.array(edge, dtype=float)]), step_m
+    inside = shapely.contains_xy(polygon, x, y)
+    return np.column_stack([x[inside], y[inside]])
 
 
 def _along(start: XY, end: XY, step_m: float) -> list[XY]:

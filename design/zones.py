@@ -2,7 +2,8 @@
 
 from collections.abc import Iterable, Mapping
 
-from design.reach import ReachingHead, area_of_head, nearest_neighbours, rings_of
+from design.geometry import ring_area
+from design.reach import ReachingHead, area_of_head, heads_by_area, rings_of, shares_m2
 from design.report import CaseResult, HeadResult, ZoneResult
 from design.site import Site
 from design.solving import Solved
@@ -32,32 +33,19 @@ def zone_results(site: Site, solved: Solved, cases: Iterable[CaseResult]) -> tup
 
 
 def served_m2(site: Site, solved: Solved) -> dict[str, float]:
-    """The area that each sprinkler's water is meant for [m2].
+    """The part of its area that each sprinkler's water is meant for [m2].
 
-    A head of one throw serves its arc of a square as wide as the distance to its nearest
-    neighbour, or as its throw if it stands alone; one whose throw varies with bearing what
-    it sees of its area, shared out evenly where several stand in one.
+    Heads of one throw share an area by distance over throw; those whose throw varies with
+    bearing share out evenly what they see.
     """
-    areas = site.plan.ground.areas
-    in_area = {head.id: area_of_head(head, areas) for head in solved.reaching.values()}
     found: dict[str, float] = {}
-    fixed = [head for head in solved.reaching.values() if head.pattern != "by_bearing"]
-    nearest = nearest_neighbours(fixed)
-    for head in fixed:
-        spacing = min(nearest[head.id][1], head.throw_m) if head.id in nearest else head.throw_m
-        found[head.id] = spacing**2 * head.sweep_deg / 360
-    scanning = [head for head in solved.reaching.values() if head.pattern == "by_bearing"]
-    for head in scanning:
-        area = in_area[head.id]
-        if area is not None:
-            sharing = sum(1 for other in scanning if in_area[other.id] is area)
-            found[head.id] = _polygon_m2(visible_polygon(rings_of(area), head.at)) / sharing
+    shared = heads_by_area(list(solved.reaching.values()), site.plan.ground.areas)
+    for area in site.plan.ground.areas:
+        scanning = [head for head in shared[area.id] if head.pattern == "by_bearing"]
+        found |= shares_m2([head for head in shared[area.id] if head.pattern != "by_bearing"], area)
+        for head in scanning:
+            found[head.id] = ring_area(visible_polygon(rings_of(area), head.at)) / len(scanning)
     return {name: size for name, size in found.items() if size > 0}
-
-
-def _polygon_m2(ring: list[tuple[float, float]]) -> float:
-    pairs = zip(ring, (*ring[1:], ring[0]), strict=True)
-    return abs(sum(x1 * y2 - x2 * y1 for (x1, y1), (x2, y2) in pairs)) / 2
 
 
 def _rate(site: Site, heads: list[HeadResult], served: Mapping[str, float]) -> float | None:
