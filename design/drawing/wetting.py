@@ -11,6 +11,7 @@ from design.report import XY, CheckReport
 from hydraulics.catalogue import DripPart, HeadPart, Part
 
 _STEP_DEG = 5.0
+_HAIR_M = 1e-6
 _NUDGE_DEG = 0.01  # a ray either side of each corner, so that shadows have sharp edges
 
 
@@ -63,15 +64,16 @@ def _ray_end(centre: XY, area: Polygon, bearing_deg: float, throw_m: float) -> X
 
 def drip_rows(area: Polygon, part: DripPart) -> tuple[tuple[XY, ...], ...]:
     """Rows of drip line along the longer side of the area, at the part's spacing."""
-    inner = area.buffer(-part.edge_margin_m)
+    # A hair wider, so that the outermost rows lie inside in floating point too.
+    inner = area.buffer(-part.edge_margin_m + _HAIR_M)
     if inner.is_empty:
         return ()
     angle = _long_side_deg(inner)
     origin = inner.centroid
     turned = affinity.rotate(inner, -angle, origin=origin)
     west, south, east, north = turned.bounds
-    count = int((north - south) / part.row_spacing_m + 1e-6) + 1
-    first = (north + south - (count - 1) * part.row_spacing_m) / 2
+    count = int((north - south) / part.row_spacing_m + _HAIR_M) + 1
+    first = (north + south - (count - 1) * part.row_spacing_m) / 2  # equal rests at both sides
     heights = [first + i * part.row_spacing_m for i in range(min(count, 200))]
     rows = [turned.intersection(LineString([(west - 1, y), (east + 1, y)])) for y in heights]
     lines = [p for row in rows for p in getattr(row, "geoms", [row]) if isinstance(p, LineString)]

@@ -4,6 +4,7 @@
 The figures are set, not solved: these tests are about what a drawing shows.
 """
 
+from copy import deepcopy
 from itertools import pairwise
 from math import hypot
 
@@ -103,7 +104,7 @@ def garden_dict() -> dict:
         "supply": {"at": [12, 0.5], "static_kpa": 450, "tests": [{"kind": "bucket", "litres": 20, "seconds": 30},
                    {"kind": "gauge", "flow_lpm": 40, "residual_kpa": 340}]},
         "layout": {
-            "nodes": NODES, "pipes": PIPES,
+            "nodes": deepcopy(NODES), "pipes": deepcopy(PIPES),
             "cables": [{"id": "K1", "from": "C", "to": "V1", "via": [[11.2, 4]], "part": "cable-5core"}],
             "cases": [{"label": "West", "open": ["V1"]}],
             "notes": [{"at": [38, 15], "text": "Gate 0.9 m wide"}],

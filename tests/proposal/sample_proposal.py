@@ -3,8 +3,6 @@
 
 from dataclasses import replace
 
-from design_drawing.garden_plan import PARTS, garden_plan, garden_report
-
 from quoting.proposal import (
     AreaLine,
     Company,
@@ -15,6 +13,7 @@ from quoting.proposal import (
     ProposalData,
     Stage,
 )
+from tests.design_drawing.garden_plan import PARTS, garden_plan, garden_report
 
 COMPANY = Company(
     name="Alderbrook Garden Water",
