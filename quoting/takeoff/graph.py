@@ -62,12 +62,19 @@ class LayoutGraph:
     def __init__(self, plan: Plan, report: CheckReport, parts: Catalogue) -> None:
         self.plan, self.report, self.parts = plan, report, parts
         self.topology = build_topology(plan, self._own_valves())
+        self._refuse_unknown_heads()
         measured = {measure.id: measure for measure in report.pipes}
         self.lines = {pipe.id: self._line(measured[pipe.id], pipe.part) for pipe in plan.layout.pipes}
 
     def _own_valves(self) -> frozenset[str]:
         nodes = (node for node in self.plan.layout.nodes if isinstance(node, HeadNode))
         return frozenset(n.id for n in nodes if getattr(self.parts.get(n.part), "own_valve", False))
+
+    def _refuse_unknown_heads(self) -> None:
+        """A head without a part in the book would otherwise be left out of the count."""
+        for node in self.plan.layout.nodes:
+            if isinstance(node, HeadNode) and not isinstance(self.parts.get(node.part), HeadPart | DripPart):
+                self.parts.need(node.part, HeadPart)
 
     def _line(self, measure: PipeMeasure, code: str) -> Line:
         return Line(measure, self.parts.need(code, PipePart), clean_path(measure.path))
