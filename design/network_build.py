@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from design import document
 from design.drip import DripLayout
 from design.fitting_losses import minor_coefficients
-from design.geometry import XY, path_length
+from design.geometry import XY
 from design.topology import Topology
 from hydraulics.catalogue import BackflowPart, Catalogue, DripPart, HeadPart, LossRow, PipePart, ValvePart
 from hydraulics.emitters import EmitterLaw, drip_law, head_law
@@ -34,6 +34,7 @@ class BuildInput:
     parts: Catalogue
     topology: Topology
     paths: dict[str, tuple[XY, ...]]
+    pipe_m: dict[str, float]
     heights: dict[str, float]  # by node
     supply: SupplyCurve
     drips: dict[str, DripLayout]  # by inlet id
@@ -121,7 +122,7 @@ def _pipe_links(given: BuildInput) -> list[PipeLink]:
         part = given.parts.need(pipe.part, PipePart)
         start = behind_of.get((pipe.from_, pipe.id), pipe.from_)
         end = behind_of.get((pipe.to, pipe.id), pipe.to)
-        length = path_length(given.paths[pipe.id])
+        length = given.pipe_m[pipe.id]
         links.append(
             PipeLink(pipe.id, start, end, length, part.bore_mm, part.hazen_williams_c, minor[pipe.id])
         )

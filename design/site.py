@@ -1,5 +1,6 @@
 """All that is measured on a plan before its hydraulics are solved, in one place."""
 
+import math
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -70,11 +71,21 @@ class Site:
         return found
 
     @cached_property
+    def pipe_m(self) -> dict[str, float]:
+        """Length of every pipe [m], along the slope between its ends."""
+        return {
+            pipe.id: math.hypot(
+                path_length(self.paths[pipe.id]), self.heights[pipe.to] - self.heights[pipe.from_]
+            )
+            for pipe in self.plan.layout.pipes
+        }
+
+    @cached_property
     def pipes(self) -> tuple[PipeMeasure, ...]:
         return tuple(
             PipeMeasure(
                 pipe.id, pipe.part, self.topology.roles[pipe.id], self.paths[pipe.id],
-                path_length(self.paths[pipe.id]),
+                self.pipe_m[pipe.id],
             )
             for pipe in self.plan.layout.pipes
         )  # fmt: skip

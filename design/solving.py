@@ -37,7 +37,9 @@ def built_network(site: Site, supply: SupplyCurve) -> BuiltNetwork | None:
     """The network, or none where the plan has no pipes yet."""
     if site.topology.supply is None or not site.topology.pipes:
         return None
-    given = BuildInput(site.plan, site.parts, site.topology, site.paths, site.heights, supply, site.drips)
+    given = BuildInput(
+        site.plan, site.parts, site.topology, site.paths, site.pipe_m, site.heights, supply, site.drips
+    )
     return build_network(given)
 
 

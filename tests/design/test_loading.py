@@ -31,7 +31,7 @@ def sole_problem(source):
         ("", "empty"),
         ("   \n", "empty"),
         ("[1]", "one JSON object"),
-        ("{\n \"format\": }", "line 2, column 12"),
+        ('{\n "format": }', "line 2, column 12"),
         ('{"a": NaN}', "NaN"),
         ('{"a": -Infinity}', "-Infinity"),
         ("[" * 100_000, "nested too deeply"),
@@ -40,7 +40,19 @@ def sole_problem(source):
         (b"\xff\xfe{}", "UTF-8"),
         (b" " * 10_000_000, "larger than 1 MB"),
     ],
-    ids=["empty", "blank", "list", "syntax", "nan", "infinity", "deep", "deep-objects", "digits", "bytes", "10MB"],
+    ids=[
+        "empty",
+        "blank",
+        "list",
+        "syntax",
+        "nan",
+        "infinity",
+        "deep",
+        "deep-objects",
+        "digits",
+        "bytes",
+        "10MB",
+    ],
 )
 def test_what_is_no_plan_is_refused_with_a_sentence(text, words):
     entity, field, sentence = sole_problem(text)
@@ -53,7 +65,9 @@ def test_a_repeated_key_is_refused():
 
 
 def test_not_a_number_in_a_dictionary_is_refused():
-    assert "NaN" in sole_problem({"format": "plan/1", "supply": {"at": [0, 0], "static_kpa": float("nan")}})[2]
+    assert (
+        "NaN" in sole_problem({"format": "plan/1", "supply": {"at": [0, 0], "static_kpa": float("nan")}})[2]
+    )
 
 
 def test_a_byte_order_mark_is_read_over():
@@ -65,7 +79,12 @@ def test_each_error_names_entity_and_field():
     document = make_document(
         supply={"at": [0, 0], "static_kpa": "450"},
         ground={"areas": [{"id": "lawn", "outline": [[0, 0], [1, 1]], "cover": "moss"}]},
-        layout={"nodes": [{"id": "H3", "kind": "head", "at": [0, 0, 1]}, {"id": "X", "kind": "pump", "at": [0, 0]}]},
+        layout={
+            "nodes": [
+                {"id": "H3", "kind": "head", "at": [0, 0, 1]},
+                {"id": "X", "kind": "pump", "at": [0, 0]},
+            ]
+        },
     )
     found = {(entity, field): sentence for entity, field, sentence in problems_of(document)}
     assert "number" in found["supply", "static_kpa"]
@@ -94,7 +113,9 @@ def test_a_list_of_thousands_is_refused_before_it_is_read():
 
 def broken(change):
     """A sound document after a change, and the problems that it then has."""
-    document = copy.deepcopy(make_document(ground={"areas": [{"id": "lawn", "outline": SQUARE}]}, layout=one_zone()))
+    document = copy.deepcopy(
+        make_document(ground={"areas": [{"id": "lawn", "outline": SQUARE}]}, layout=one_zone())
+    )
     change(document)
     return problems_of(document)
 
@@ -194,7 +215,10 @@ def test_a_zone_fed_by_two_valves_is_refused():
             {"id": "P4", "from": "V2", "to": "H1", "part": "pvc-25"},
         ],
     )
-    assert any(entity == "H1" and "V1 and V2" in words for entity, _, words in problems_of(make_document(layout=layout)))
+    assert any(
+        entity == "H1" and "V1 and V2" in words
+        for entity, _, words in problems_of(make_document(layout=layout))
+    )
 
 
 def test_a_plan_without_a_layout_is_sound():
@@ -203,7 +227,11 @@ def test_a_plan_without_a_layout_is_sound():
 
 @pytest.mark.parametrize(
     ("name", "code", "words"),
-    [("H1", "rotor-99", "no part “rotor-99”"), ("H1", "pvc-25", "is a pipe"), ("V1", "rotary-6", "needs a valve")],
+    [
+        ("H1", "rotor-99", "no part “rotor-99”"),
+        ("H1", "pvc-25", "is a pipe"),
+        ("V1", "rotary-6", "needs a valve"),
+    ],
 )
 def test_unknown_and_misplaced_parts_are_named(name, code, words):
     layout = one_zone()
