@@ -101,9 +101,7 @@ if DATABASES["default"]["ENGINE"] == "django.db.backends.sqlite3":
     }
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 # In the database, so that login throttling counts across worker processes.
-CACHES = {
-    "default": {"BACKEND": "django.core.cache.backends.db.DatabaseCache", "LOCATION": "cache_entries"}
-}
+CACHES = {"default": {"BACKEND": "django.core.cache.backends.db.DatabaseCache", "LOCATION": "cache_entries"}}
 
 AUTH_USER_MODEL = "office.Person"
 AUTHENTICATION_BACKENDS = [

@@ -39,9 +39,7 @@ def load_demo() -> None:
     """Fill an empty installation. Raises what a service refuses: then the demo's data are at fault."""
     today = timezone.localdate()
     people = {
-        login.email: Person.objects.create_user(
-            login.email, login.password, name=login.name, role=login.role
-        )
+        login.email: Person.objects.create_user(login.email, login.password, name=login.name, role=login.role)
         for login in LOGINS
     }
     owner = next(person for person in people.values() if person.is_owner)
@@ -89,9 +87,7 @@ def _load_customer(row: dict[str, Any], people: dict[str, Person], owner: Person
     customer = create_customer(by=owner, **fields)
     for site_row in row["sites"]:
         own = {"visit", "plan", "quote", "job"}
-        site = create_site(
-            customer=customer, by=owner, **{k: v for k, v in site_row.items() if k not in own}
-        )
+        site = create_site(customer=customer, by=owner, **{k: v for k, v in site_row.items() if k not in own})
         if visit := site_row.get("visit"):
             _load_visit(visit, site, people, today)
         if plan := site_row.get("plan"):

@@ -9,7 +9,9 @@ from django.core.validators import RegexValidator
 
 from office.models import Company, Person
 
-COLOUR = RegexValidator(r"^#[0-9a-fA-F]{6}$", "Type a colour as # and six hexadecimal digits, such as #1f5f5b.")
+COLOUR = RegexValidator(
+    r"^#[0-9a-fA-F]{6}$", "Type a colour as # and six hexadecimal digits, such as #1f5f5b."
+)
 
 
 class CompanyForm(forms.ModelForm):
@@ -39,7 +41,8 @@ class CompanyForm(forms.ModelForm):
             Locale.parse(typed)
         except (UnknownLocaleError, ValueError):
             raise ValidationError(
-                "Type a language and country such as en_GB, en_US or de_DE; it sets how money and dates are written."
+                "Type a language and country such as en_GB, en_US or de_DE;"
+                " it sets how money and dates are written."
             ) from None
         return typed
 

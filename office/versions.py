@@ -16,7 +16,8 @@ class Clash(ValidationError):
     def __init__(self, current: Versioned) -> None:
         self.current = current
         super().__init__(
-            "Somebody else saved this in the meantime. What you typed is still here: compare, then save again.",
+            "Somebody else saved this in the meantime."
+            " What you typed is still here: compare, then save again.",
             code="clash",
         )
 

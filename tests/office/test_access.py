@@ -4,6 +4,9 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
+from office.models import Person
+
+PASSWORD = "correct horse battery"
 OWNER_PAGES = ["office:company", "office:people", "office:person_add", "office:audit"]
 
 
@@ -47,9 +50,7 @@ def test_a_person_can_be_edited_by_the_owner_only(owner_client, clerk_client, in
 def test_nobody_can_sign_up():
     response = Client().post(
         "/account/signup/",
-        {"email": "new@example.test", "password1": "correct horse battery", "password2": "correct horse battery"},
+        {"email": "new@example.test", "password1": PASSWORD, "password2": PASSWORD},
     )
-    from office.models import Person
-
     assert not Person.objects.filter(email="new@example.test").exists()
     assert response.status_code in (200, 302, 403)

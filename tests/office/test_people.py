@@ -53,9 +53,7 @@ def test_a_login_can_be_closed_and_then_fails(owner_client, installer, client):
     url = reverse("office:person_edit", args=[installer.pk])
     data = {"name": installer.name, "email": installer.email, "role": "installer", "password": ""}
     assert owner_client.post(url, data).status_code == 302
-    client.post(
-        reverse("account_login"), {"login": installer.email, "password": "correct horse battery"}
-    )
+    client.post(reverse("account_login"), {"login": installer.email, "password": "correct horse battery"})
     assert client.get(reverse("office:day")).status_code == 302
 
 
