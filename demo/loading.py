@@ -102,7 +102,7 @@ def _load_customer(row: dict[str, Any], people: dict[str, Person], owner: Person
 
 def _load_visit(row: dict[str, Any], site: Site, people: dict[str, Person], today: date) -> None:
     person = people[row["measured_by"]]
-    data = visit_data(row, site.units, person.name, today)
+    data = visit_data(row, "us" if site.units == "us" else "metric", person.name, today)
     try:
         save_visit(data, site=site, by=person)
     except VisitRefused as refused:

@@ -36,7 +36,7 @@ class _WithLoss(_Part):
     loss: tuple[LossRow, ...] = ()
 
     @model_validator(mode="after")
-    def _rows_rise(self):
+    def _rows_rise(self) -> "_WithLoss":
         flows = [row.flow_lpm for row in self.loss]
         losses = [row.loss_kpa for row in self.loss]
         if flows != sorted(set(flows)) or losses != sorted(losses):

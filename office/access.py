@@ -28,7 +28,7 @@ def _guard(allowed: Callable[[Person], bool]) -> Callable[[View[P]], View[P]]:
                 raise PermissionDenied
             return view(request, *args, **kwargs)
 
-        return guarded
+        return cast(View[P], guarded)
 
     return decorate
 

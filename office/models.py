@@ -76,7 +76,7 @@ class Person(AbstractUser):
 
     USERNAME_FIELD = "email"
     REQUIRED_FIELDS = ["name"]
-    objects = PersonManager()  # type: ignore[misc]
+    objects = PersonManager()  # type: ignore[assignment,misc]  # AbstractUser expects user names
 
     def __str__(self) -> str:
         return self.name or self.email
