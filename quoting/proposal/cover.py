@@ -8,21 +8,20 @@ from .logo import logo_flowable
 from .pictures import PlanPicture
 from .styles import HAIRLINE, Look
 
+_SHORT_TITLE = 70  # characters that fill two lines at most
 _PRICE_ROOM = 88.0  # points kept free below the drawing
 
 
 def cover(data: ProposalData, look: Look) -> list[Flowable]:
-    story: list[Flowable] = [_letterhead(data, look), gap(16), Heading(_title(data), look["title"])]
+    title = f"Proposal for {data.customer_name}"
+    style = look["title" if len(title) <= _SHORT_TITLE else "title-long"]
+    story: list[Flowable] = [_letterhead(data, look), gap(16), Heading(title, style)]
     story.append(words(data.promise, look["promise"]))
     story += [_parties(data, look), gap(10)]
     if data.plan is not None:
         story += [PlanPicture(data, _PRICE_ROOM), gap(8)]
     story.append(KeepTogether([_price(data, look)]))
     return story
-
-
-def _title(data: ProposalData) -> str:
-    return f"Proposal for {data.customer_name}"
 
 
 def _letterhead(data: ProposalData, look: Look) -> Flowable:

@@ -12,6 +12,8 @@ from .data import ProposalData
 from .words import runs
 
 _PLAN_UNITS = 780.0  # page units across: at this the plan's text is as large as small print
+_SMALL_MAP = _PLAN_UNITS * 0.3
+_LEAST_MAP = _PLAN_UNITS * 0.16
 _LEAST_HEIGHT = 170.0
 
 
@@ -35,10 +37,14 @@ class PlanPicture(Flowable):
             text_size=12,
         )
         drawing = self._drawn(options)
-        over = drawing.height * scale - room
-        if over > 0:
-            lower = drawing.map_height - over / scale
-            drawing = self._drawn(replace(options, max_height=max(lower, _PLAN_UNITS * 0.25)))
+        lower = drawing.map_height - (drawing.height - room / scale)
+        if lower < min(_SMALL_MAP, drawing.map_height):
+            # Little room: a drawing that can be read, rather than its legend.
+            options = replace(options, layers=options.layers - {"legend"})
+            drawing = self._drawn(options)
+            lower = drawing.map_height - (drawing.height - room / scale)
+        if lower < drawing.map_height:
+            drawing = self._drawn(replace(options, max_height=max(lower, _LEAST_MAP)))
         self._drawing, self.height = drawing, drawing.height * scale
         return self.width, self.height
 

@@ -19,10 +19,9 @@ def price_part(data: ProposalData, look: Look) -> list[Flowable]:
         listed = [table(rows, _widths(look), _LINES)] if rows else []
         return [KeepTogether([*heading("Price", look)[1:], *listed, _totals(data, look)])]
     story = heading("Price", look)
-    # The last section goes with the totals: a total never stands alone at the top of a page.
-    last = len(_rows(data.sections[-1], look))
-    story.append(table(rows[:-last], _widths(look), _LINES))
-    story.append(KeepTogether([table(rows[-last:], _widths(look), _LINES), _totals(data, look)]))
+    story.append(table(rows[:-1], _widths(look), _LINES))
+    # The last row goes with the totals: a total never stands alone at the top of a page.
+    story.append(KeepTogether([table(rows[-1:], _widths(look), _LINES), _totals(data, look)]))
     return story
 
 

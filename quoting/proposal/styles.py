@@ -65,6 +65,7 @@ def _styles(regular: str, bold: str, heading: Color) -> dict[str, ParagraphStyle
         style("small", fontSize=7.8, leading=11, textColor=FAINT),
         style("small-right", fontSize=7.8, leading=11, textColor=FAINT, **right),
         style("title", fontName=bold, fontSize=23, leading=28, textColor=INK, spaceAfter=4),
+        style("title-long", fontName=bold, fontSize=14, leading=18, textColor=INK, spaceAfter=4),
         style("promise", fontSize=12.5, leading=18.5, textColor=heading, spaceAfter=4),
         style(
             "heading", fontName=bold, fontSize=14, leading=18, textColor=heading, spaceBefore=16, spaceAfter=7
