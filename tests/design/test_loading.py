@@ -172,7 +172,9 @@ CHANGES = {
     ),
     "unknown area": (lambda d: node(d, "H1").update(area="moor"), ("H1", "area"), "no area “moor”"),
     "unknown zone": (
-        lambda d: d["layout"].update(cases=[{"label": "Front", "open": ["V4"]}]), ("Front", "open"), "no zone “V4”",
+        lambda d: d["layout"].update(cases=[{"label": "Front", "open": ["V4"]}]),
+        ("Front", "open"),
+        "no zone “V4”",
     ),
     "pipe without length": (lambda d: node(d, "V1").update(at=[0.01, 0]), ("P1", "via"), "0.010 m long"),
     "cable to nowhere": (
