@@ -1,5 +1,9 @@
 """Addresses of the jobs API."""
 
-from django.urls import URLPattern
+from rest_framework.routers import SimpleRouter
 
-urlpatterns: list[URLPattern] = []
+from jobs.api import JobViewSet
+
+router = SimpleRouter()
+router.register("jobs", JobViewSet, basename="job")
+urlpatterns = router.urls

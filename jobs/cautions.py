@@ -1,6 +1,6 @@
 """Words of caution, each shown where its risk is. Local codes and licensed practice come first."""
 
-LOCAL_FIRST = "Local codes and the licensed trades come first. Where they ask for more than this page, do what they ask."
+LOCAL_FIRST = "Local codes and the licensed trades come first. Where they ask for more, do what they ask."
 BURIED = (
     "Marks on the ground show roughly where a line lies, never how deep. Near every mark dig by hand until "
     "you see the line. Private lines are not marked by the locate service: ask the customer."
@@ -27,7 +27,7 @@ ELECTRIC = (
 )
 TEST = (
     "Water only, never air: a joint that lets go under air throws fragments. Let solvent joints cure as the "
-    "tin says, bleed all air, brace bends and ends. Stand clear while pressure rises; stop at the pipe's rating."
+    "tin says, bleed all air, brace bends and ends. Stand clear while it rises; stop at the pipe's rating."
 )
 CEMENT = (
     "Primer and solvent cement burn, and their fumes harm: open air, gloves, eye protection, no flame, no "
@@ -35,6 +35,7 @@ CEMENT = (
 )
 STAKES = (
     "First measure between the two marks. More than 5 cm (2 in) off: stop and call the office. Use flags or "
-    "paint until the locate is valid: a driven stake is digging."
+    "paint until the locate is valid: a driven stake is digging. Left and right are as seen standing at the "
+    "first mark and facing the second."
 )
-CABLE = "A splice that will be buried goes into a sealed connector in a box, or the run is laid again in one piece."
+CABLE = "A splice that will be buried goes into a sealed connector in a box, or the run is laid anew, whole."

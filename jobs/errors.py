@@ -5,7 +5,7 @@ class JobError(Exception):
     """Base of all refusals here."""
 
 
-class Refused(JobError):  # noqa: N818 - it says what happened
+class Refused(JobError):
     """The rules forbid it now. ``field`` names the form field at fault, where one is."""
 
     def __init__(self, sentence: str, field: str | None = None) -> None:
@@ -14,5 +14,5 @@ class Refused(JobError):  # noqa: N818 - it says what happened
         super().__init__(sentence)
 
 
-class NoSeal(JobError):  # noqa: N818 - it says what is missing
+class NoSeal(JobError):
     """The quote was never sealed, so there is nothing to build from."""

@@ -43,7 +43,7 @@ def valve_facts(ref: str, snapshot: Snapshot, units: str) -> Facts:
     return tuple(facts)
 
 
-def test_facts(snapshot: Snapshot, units: str) -> tuple[Facts, Facts, str]:
+def test_facts(snapshot: Snapshot, units: str) -> tuple[Facts, Facts]:
     """Pressure and time of the main's test: common practice, no source; the code and the maker go first."""
     static_kpa = snapshot.report.supply.static_kpa
     working_kpa = max((case.connection_kpa for case in snapshot.report.cases), default=static_kpa)
@@ -64,7 +64,7 @@ def test_facts(snapshot: Snapshot, units: str) -> tuple[Facts, Facts, str]:
             pressure_words(min(ratings), units) if ratings else "see the print on the pipe",
         ),
     )
-    return (("hold", pressure_words(target, units)), ("for", "60 min")), facts, ""
+    return (("hold", pressure_words(target, units)), ("for", "60 min")), facts
 
 
 def _result(ref: str, snapshot: Snapshot) -> HeadResult | None:

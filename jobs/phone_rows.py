@@ -11,6 +11,7 @@ from jobs.digging import Digging
 from jobs.measures import depth_words, error_words, run_words, tape_words
 from jobs.models import TaskKind
 from jobs.phone_devices import head_facts, test_facts, valve_facts
+from jobs.services.checking import LICENSED, UNLICENSED
 from jobs.snapshot import Snapshot
 from jobs.task_state import TaskState
 
@@ -20,9 +21,10 @@ _NEAR_M = 0.15
 
 @dataclass(frozen=True)
 class Detail:
-    """``big`` is read at arm's length; ``note`` is amber."""
+    """``big`` is read at arm's length, ``line`` stands below it; ``note`` is amber."""
 
     big: Facts = ()
+    line: str = ""
     facts: Facts = ()
     note: str = ""
 
@@ -37,11 +39,27 @@ class Row:
     typed_note: str = ""
 
 
-def row_for(state: TaskState, snapshot: Snapshot, digging: Digging, units: str) -> Row:
+@dataclass(frozen=True)
+class SiteToday:
+    """What the rows of a job are made from."""
+
+    snapshot: Snapshot
+    units: str
+    digging: Digging
+    licensed: frozenset[str]  # trades whose licence number the office has entered
+
+
+def row_for(state: TaskState, site: SiteToday) -> Row:
     maker = _DETAILS.get(TaskKind(state.task.kind))
-    detail = maker(state.task.ref, snapshot, units) if maker else Detail()
-    locked = digging.sentence if state.task.digs and not digging.is_open else ""
-    return Row(state, detail, locked)
+    detail = maker(state.task.ref, site.snapshot, site.units) if maker else Detail()
+    return Row(state, detail, _locked(state, site))
+
+
+def _locked(state: TaskState, site: SiteToday) -> str:
+    task = state.task
+    if task.kind in LICENSED and task.kind not in site.licensed:
+        return UNLICENSED
+    return site.digging.sentence if task.digs and not site.digging.is_open else ""
 
 
 def _base(ref: str, snapshot: Snapshot, units: str) -> Detail:
@@ -49,7 +67,8 @@ def _base(ref: str, snapshot: Snapshot, units: str) -> Detail:
         if f"{base.first} {base.second}" == ref:
             labels = {mark.id: mark.label or mark.id for mark in snapshot.plan.ground.marks}
             facts = ((base.first, labels[base.first]), (base.second, labels[base.second]))
-            return Detail(((f"{base.first} to {base.second}", tape_words(base.distance_m, units)),), facts)
+            big = ((f"{base.first} to {base.second}", tape_words(base.distance_m, units)),)
+            return Detail(big, facts=facts)
     return Detail()
 
 
@@ -58,60 +77,46 @@ def _stake(ref: str, snapshot: Snapshot, units: str) -> Detail:
     tie = stake.tie
     if tie is None:
         return Detail(note=stake.caution)
-    side = (
-        tie.side
-        if tie.side == "on the line"
-        else f"{tie.side}, standing at {tie.first} and facing {tie.second}"
-    )
-    facts = [("Side", side), ("Likely error", error_words(tie.error_m, units))]
+    side = tie.side if tie.side == "on the line" else f"{tie.side} of the line"
+    words = [f"{side} {tie.first} → {tie.second}", error_words(tie.error_m, units)]
     if stake.check:
-        facts.append((f"Check from {stake.check.mark}", tape_words(stake.check.distance_m, units)))
-    tapes = (
-        (f"from {tie.first}", tape_words(tie.first_m, units)),
-        (f"from {tie.second}", tape_words(tie.second_m, units)),
-    )
-    return Detail(tapes, tuple(facts), stake.caution)
+        words.append(f"check {stake.check.mark}: {tape_words(stake.check.distance_m, units)}")
+    tapes = ((tie.first, tie.first_m), (tie.second, tie.second_m))
+    big = tuple((f"from {mark}", tape_words(metres, units)) for mark, metres in tapes)
+    return Detail(big, ", ".join(words), note=stake.caution)
 
 
 def _trench(ref: str, snapshot: Snapshot, units: str) -> Detail:
-    stretch = next(stretch for stretch in snapshot.report.trench if stretch.id == ref)
-    big = (("long", run_words(stretch.length_m, units)), ("deep", depth_words(stretch.depth_m, units)))
-    method = {"machine": "open trench, machine", "hand": "by hand only", "bore": "bored, no open trench"}
-    facts = [("How", method[stretch.method]), ("From – to", _ends(stretch.path, snapshot))]
-    if stretch.pipes:
-        facts.append(("Pipes in it", _pipe_words(stretch.pipes, snapshot)))
-    if stretch.cables:
-        facts.append(("Cables in it", ", ".join(stretch.cables)))
-    facts.append(("Soil", stretch.soil.replace("_", " ")))
-    return Detail(big, tuple(facts), stretch.why)
+    run = next(run for run in snapshot.runs if run.id == ref)
+    big = (("long", run_words(run.length_m, units)), ("deep", depth_words(run.depth_m, units)))
+    method = {"machine": "by machine", "hand": "by hand only", "bore": "bored, no open trench"}
+    facts = [("From – to", _ends(run.path, snapshot))]
+    if run.pipes:
+        facts.append(("Pipe", _pipe_words(run.pipes, snapshot)))
+    if run.cables:
+        facts.append(("Cable", ", ".join(run.cables)))
+    line = f"{method[run.method]}, {run.soil.replace('_', ' ')}"
+    return Detail(big, line, tuple(facts), run.why)
 
 
 def _sleeve(ref: str, snapshot: Snapshot, units: str) -> Detail:
     sleeve = next(sleeve for sleeve in snapshot.report.sleeves if sleeve.id == ref)
     surfaces = {surface.id: surface.label or surface.id for surface in snapshot.plan.ground.surfaces}
     big = (("to bore", run_words(sleeve.bored_m, units)), ("sleeve", run_words(sleeve.sleeve_m, units)))
-    facts = [
-        ("Under", surfaces.get(sleeve.surface, sleeve.surface)),
-        ("From – to", _ends(sleeve.path, snapshot)),
-    ]
-    through = [*sleeve.pipes, *sleeve.cables]
-    facts.append(("Through it", ", ".join(through) or "nothing yet"))
+    through = ", ".join((*sleeve.pipes, *sleeve.cables)) or "nothing yet"
+    facts = (("From – to", _ends(sleeve.path, snapshot)), ("Through it", through))
     note = "The sleeve is there already: find both ends before you trench." if sleeve.existing else ""
-    return Detail(big, tuple(facts), note)
+    return Detail(big, f"under {surfaces.get(sleeve.surface, sleeve.surface)}", facts, note)
 
 
 def _cable(ref: str, snapshot: Snapshot, units: str) -> Detail:
     cable = next(cable for cable in snapshot.report.cables if cable.id == ref)
-    limit = run_words(cable.limit_m, units) if cable.limit_m else "none given"
+    limit = run_words(cable.limit_m, units) if cable.limit_m else "no limit"
     big = (("to lay", run_words(cable.length_m, units)), ("limit", limit))
-    parts = f"{run_words(cable.trench_m, units)} trench, {run_words(cable.rise_m, units)} rise, "
-    parts += f"{run_words(cable.slack_m, units)} slack"
-    facts = (
-        ("From – to", f"{cable.from_id} – {cable.to_id}"),
-        ("Cable", snapshot.part_label(cable.part)),
-        ("Made of", parts),
-    )
-    return Detail(big, facts, _over(cable.length_m, cable.limit_m))
+    line = f"{run_words(cable.trench_m, units)} trench, {run_words(cable.rise_m, units)} rise, "
+    line += f"{run_words(cable.slack_m, units)} slack"
+    facts = (("From – to", f"{cable.from_id} – {cable.to_id}"), ("Cable", snapshot.part_label(cable.part)))
+    return Detail(big, line, facts, _over(cable.length_m, cable.limit_m))
 
 
 def _over(length_m: float, limit_m: float | None) -> str:
@@ -123,8 +128,12 @@ def _over(length_m: float, limit_m: float | None) -> str:
 
 
 def _pipe_words(pipes: tuple[str, ...], snapshot: Snapshot) -> str:
+    """Each kind of pipe once, with the pipes of the plan that are made of it."""
     codes = {pipe.id: pipe.part for pipe in snapshot.report.pipes}
-    return ", ".join(f"{pipe} ({snapshot.part_label(codes.get(pipe, ''))})" for pipe in pipes)
+    by_code: dict[str, list[str]] = {}
+    for pipe in pipes:
+        by_code.setdefault(codes.get(pipe, ""), []).append(pipe)
+    return "; ".join(f"{snapshot.part_label(code)}: {', '.join(ids)}" for code, ids in by_code.items())
 
 
 def _ends(path: tuple[XY, ...], snapshot: Snapshot) -> str:
@@ -139,7 +148,8 @@ def _place(point: XY, snapshot: Snapshot) -> str:
 
 
 def _head(ref: str, snapshot: Snapshot, units: str) -> Detail:
-    return Detail(*head_facts(ref, snapshot, units))
+    big, facts, note = head_facts(ref, snapshot, units)
+    return Detail(big, facts=facts, note=note)
 
 
 def _valve(ref: str, snapshot: Snapshot, units: str) -> Detail:
@@ -147,7 +157,8 @@ def _valve(ref: str, snapshot: Snapshot, units: str) -> Detail:
 
 
 def _test(ref: str, snapshot: Snapshot, units: str) -> Detail:
-    return Detail(*test_facts(snapshot, units))
+    big, facts = test_facts(snapshot, units)
+    return Detail(big, facts=facts)
 
 
 def _zone(ref: str, snapshot: Snapshot, units: str) -> Detail:

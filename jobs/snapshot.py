@@ -12,9 +12,10 @@ from typing import Any
 from pydantic import TypeAdapter
 
 from design.document import Plan
-from design.report import CheckReport
+from design.report import CheckReport, TrenchStretch
 from design.stakeout import Stake
 from design.stakeout_points import stake_out
+from design.trench_runs import trench_runs
 from hydraulics.catalogue import PART_ADAPTER, Catalogue
 from jobs.errors import NoSeal
 from parts.catalogue_cache import catalogue
@@ -34,6 +35,7 @@ class Snapshot:
     report: CheckReport
     parts: Catalogue
     stakes: tuple[Stake, ...]
+    runs: tuple[TrenchStretch, ...]  # the trench as it is dug
     scope: tuple[str, ...]
     works: tuple[str, ...]
     options: tuple[str, ...]
@@ -83,6 +85,7 @@ def read_snapshot(data: dict[str, Any]) -> Snapshot:
         report=report,
         parts=Catalogue.from_dicts(data["parts"]),
         stakes=stake_out(plan, report),
+        runs=trench_runs(report.trench),
         scope=tuple(data["scope"]),
         works=tuple(data["works"]),
         options=tuple(data["options"]),

@@ -8,7 +8,7 @@ from design.stakeout import base_lines
 from jobs.models import TaskKind
 from jobs.snapshot import Snapshot
 
-_METHOD_WORDS = {"machine": "Trench", "hand": "Trench by hand", "bore": "Bore"}
+_METHOD_TITLES = {"machine": "Trench {}", "hand": "Trench {}, by hand", "bore": "Trench {}: bore it"}
 
 
 @dataclass(frozen=True)
@@ -48,9 +48,9 @@ def _setting_out(snapshot: Snapshot) -> Iterator[TaskSpec]:
 
 
 def _ground(snapshot: Snapshot) -> Iterator[TaskSpec]:
-    for stretch in snapshot.report.trench:
-        title = f"{_METHOD_WORDS[stretch.method]} {stretch.id}"
-        yield TaskSpec(TaskKind.TRENCH, title, stretch.id, digs=True)
+    for number, run in enumerate(snapshot.runs, start=1):
+        title = _METHOD_TITLES[run.method].format(number)
+        yield TaskSpec(TaskKind.TRENCH, title, run.id, digs=True)
     for sleeve in snapshot.report.sleeves:
         yield TaskSpec(TaskKind.SLEEVE, f"Crossing {sleeve.id}", sleeve.id, digs=not sleeve.existing)
 

@@ -13,7 +13,8 @@ from jobs.models import CheckOff, Job, Result, Task, TaskKind
 from office import audit
 from office.models import Person
 
-_LICENSED = (TaskKind.PLUMBER, TaskKind.ELECTRICIAN)
+LICENSED = (TaskKind.PLUMBER, TaskKind.ELECTRICIAN)
+UNLICENSED = "Only licensed work counts here. The office enters the licence number first."
 # A phone may have been without signal for a shift or two; a clock that says more is wrong.
 _OLDEST = datetime.timedelta(days=14)
 _AHEAD = datetime.timedelta(minutes=5)
@@ -73,7 +74,7 @@ def _refuse(task: Task, entry: Entry) -> None:
         raise Refused("The office records the locate request, with its reference and dates.")
     if task.digs:
         _refuse_digging(task, entry)
-    if task.kind in _LICENSED:
+    if task.kind in LICENSED:
         _refuse_unlicensed(task)
 
 
@@ -88,7 +89,7 @@ def _refuse_digging(task: Task, entry: Entry) -> None:
 def _refuse_unlicensed(task: Task) -> None:
     booking = task.job.bookings.filter(trade=task.kind).first()
     if booking is None or not booking.licence_number:
-        raise Refused("Only licensed work counts here. The office enters the licence number first.")
+        raise Refused(UNLICENSED)
 
 
 def _believable(moment: datetime.datetime | None) -> datetime.datetime | None:

@@ -83,8 +83,8 @@ def _dated(terms: LocateTerms, rule: NoticeRule) -> dict[str, object]:
     if clear < earliest:
         sentence = (
             f"With {rule.working_days} full working days of notice, digging may start on "
-            f"{earliest:%a %d %b %Y}. If your locate service asks for less, have the owner change the notice in "
-            "the company profile."
+            f"{earliest:%a %d %b %Y}. If your locate service asks for less, the owner changes the notice "
+            "in the company profile."
         )
         raise Refused(sentence, "clear_from")
     end = terms.expires_on or expires_on(terms.placed_on, rule)

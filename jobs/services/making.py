@@ -39,7 +39,7 @@ def job_from_quote(*, quote: Quote, by: Person | None) -> Job:
 
 
 def make_job_after_accept(quote: Quote, by: Person | None) -> None:
-    """For ``quoting.lifecycle.AFTER_ACCEPT``. A quote without a seal stays accepted; the job list shows it."""
+    """For ``quoting.lifecycle.AFTER_ACCEPT``. An unsealed quote stays accepted; the job list shows it."""
     try:
         job_from_quote(quote=quote, by=by)
     except NoSeal:
