@@ -10,7 +10,6 @@ from quoting.production_rates import Rate, hours_for
 from quoting.takeoff.quantities import TakeOff, decimal_of, distinct, plain
 
 ZERO, ONE = Decimal(0), Decimal(1)
-PRACTICE = "common practice, no source"
 
 
 def _soil_factors() -> dict[str, Decimal]:

@@ -29,7 +29,11 @@ def take_off(
         *trench.turf_quantities(graph, report, settings),
         *trench.crossing_quantities(graph, report, settings),
     ]
-    notes = (*trench.trench_notes(report), *cables.core_notes(graph, settings))
+    notes = (
+        *trench.trench_notes(report),
+        *drip.drip_notes(graph),
+        *cables.core_notes(graph, settings),
+    )
     return TakeOff((*ground, *_water(graph, settings), *_control(graph, settings)), notes)
 
 

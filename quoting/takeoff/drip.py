@@ -9,7 +9,15 @@ from design.document import Area, HeadNode
 from design.drip import lay_drip
 from hydraulics.catalogue import DripPart, FittingPart, SundryPart
 from quoting.takeoff.graph import LayoutGraph
-from quoting.takeoff.quantities import Quantity, TakeoffSettings, decimal_of, distinct, plain, whole
+from quoting.takeoff.quantities import (
+    Quantity,
+    TakeoffNote,
+    TakeoffSettings,
+    decimal_of,
+    distinct,
+    plain,
+    whole,
+)
 
 
 @dataclass(frozen=True)
@@ -39,6 +47,15 @@ def measure_bed(inlet: HeadNode, part: DripPart, area: Area) -> DripBed:
     rows = sum(1 for row in laid.rows if row)
     header_m = 2 * max(0, rows - 1) * part.row_spacing_m
     return DripBed(inlet, part, rows, 2 * len(pieces), laid.length_m, header_m)
+
+
+def drip_notes(graph: LayoutGraph) -> Iterator[TakeoffNote]:
+    """Inlets of drip line that no area of the plan belongs to: nothing can be counted for them."""
+    known = {area.id for area in graph.plan.ground.areas}
+    lost = tuple(node.id for node, _ in graph.drip_inlets if node.area not in known)
+    if lost:
+        words = "No drip line is counted here: say in the plan which area it is laid in."
+        yield TakeoffNote("drip.area.missing", lost, words)
 
 
 def header_metres(graph: LayoutGraph, beds: tuple[DripBed, ...]) -> dict[str, float]:

@@ -14,8 +14,6 @@ from quoting.takeoff.graph import LayoutGraph
 from quoting.takeoff.quantities import Quantity, TakeoffSettings, decimal_of, distinct
 from quoting.takeoff.stock import packs_for
 
-PRACTICE_WASTE = "common practice, no source"
-
 
 @dataclass
 class Run:

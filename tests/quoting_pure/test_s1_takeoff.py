@@ -7,16 +7,19 @@ from decimal import Decimal
 
 import pytest
 
+from design.check import check
 from quoting.takeoff import TakeOff, take_off
 from tests.quoting_pure.builders import load_book, load_s1, make_report
 
 LATERALS = {"L1", "L2", "L3", "L4"} | {f"L{row}{n}" for row in "ABC" for n in range(1, 5)}
 
 
-@pytest.fixture(scope="module")
-def s1() -> TakeOff:
-    plan = load_s1()
-    return take_off(plan, make_report(plan), load_book())
+@pytest.fixture(scope="module", params=["measured here", "by the check"])
+def s1(request: pytest.FixtureRequest) -> TakeOff:
+    """Once with a report that is plain geometry, once with that of the check itself."""
+    plan, book = load_s1(), load_book()
+    report = make_report(plan) if request.param == "measured here" else check(plan, book)
+    return take_off(plan, report, book)
 
 
 def test_pipe_is_86_metres_of_lateral_and_sixteen_sticks(s1: TakeOff) -> None:

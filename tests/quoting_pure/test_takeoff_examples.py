@@ -1,0 +1,403 @@
+"""Take-off of small layouts counted by hand. Counting rules: common practice, no source."""
+
+import json
+from decimal import Decimal
+from typing import Any
+
+import pytest
+
+from design.check import check
+from design.document import Plan
+from design.report import CableResult, SleeveMeasure, TrenchStretch
+from hydraulics.catalogue import Catalogue, UnknownPart
+from quoting.takeoff import TakeOff, TakeoffSettings, take_off
+from quoting.takeoff.stock import Piece, cut_whole, packs_for
+from tests.quoting_pure.builders import ROOT, load_book, make_plan, make_report
+
+BOOK = load_book()
+D = Decimal
+
+
+def node(name: str, at: tuple[float, float], kind: str = "junction", **more: Any) -> dict[str, Any]:
+    return {"id": name, "kind": kind, "at": list(at), **more}
+
+
+def head(name: str, at: tuple[float, float], part: str = "rotary-6") -> dict[str, Any]:
+    return node(name, at, "head", part=part)
+
+
+def pipe(start: str, end: str, part: str = "pvc-25", **more: Any) -> dict[str, Any]:
+    return {"id": f"{start}-{end}", "from": start, "to": end, "part": part, **more}
+
+
+def zone(
+    nodes: list[dict[str, Any]], pipes: list[dict[str, Any]], book: Catalogue = BOOK, **more: Any
+) -> TakeOff:
+    """Take-off of a lateral behind a valve that stands 10 m from the supply."""
+    fixed = [node("S", (-20, 0), "supply"), node("V", (-10, 0), "valve", part="valve-25")]
+    main = more.pop("main", "pvc-32")
+    plan = make_plan(nodes=[*fixed, *nodes], pipes=[pipe("S", "V", main), *pipes], **more.pop("layout", {}))
+    return take_off(plan, make_report(plan), book, more.pop("settings", TakeoffSettings()))
+
+
+def counts(takeoff: TakeOff, *roles: str) -> dict[str, int]:
+    return {role: int(takeoff.net(role)) for role in roles if takeoff.net(role)}
+
+
+TURNS = ("elbow_22", "elbow_45", "elbow_90", "tee", "threaded_tee", "cap")
+
+
+@pytest.mark.parametrize(
+    ("to", "elbows"),
+    [
+        ((12, 0), {}),
+        ((12, 1.0), {}),  # 9.5 degrees
+        ((12, 2.5), {"elbow_22": 1}),  # 22.6
+        ((12, 6), {"elbow_45": 1}),  # 45
+        ((6, 6), {"elbow_90": 1}),  # 90
+        ((0, 6), {"elbow_90": 1, "elbow_45": 1}),  # 135
+    ],
+)
+def test_a_turn_of_rigid_pipe_takes_elbows_by_its_angle(
+    to: tuple[float, float], elbows: dict[str, int]
+) -> None:
+    takeoff = zone([node("J", (6, 0)), head("H", to)], [pipe("V", "J"), pipe("J", "H")])
+    assert counts(takeoff, "elbow_22", "elbow_45", "elbow_90") == elbows
+
+
+def test_a_coil_bends_gently_without_a_fitting_and_not_sharply() -> None:
+    gentle = zone(
+        [node("J", (6, 0)), head("H", (12, 2.5))],
+        [pipe("V", "J", "pe-25"), pipe("J", "H", "pe-25")],
+        main="pe-32",
+    )
+    sharp = zone(
+        [node("J", (6, 0)), head("H", (6, 6))],
+        [pipe("V", "J", "pe-25"), pipe("J", "H", "pe-25")],
+        main="pe-32",
+    )
+    assert counts(gentle, *TURNS) == {}
+    assert counts(sharp, *TURNS) == {"elbow_90": 1}
+
+
+def test_a_coil_needs_room_to_bend() -> None:
+    """25 mm pipe bends to 25 diameters, 0.625 m. Between the bends lie 0.108 m of straight leg:
+    0.125 m would be wanted for the first, of 22.6°, and 0.096 m for the second, of 17.4°."""
+    via = [[6, 0], [6.1, 0.0417]]
+    short = zone([head("H", (12, 5))], [pipe("V", "H", "pe-25", via=via)], main="pe-32")
+    assert counts(short, "elbow_22") == {"elbow_22": 1}
+    assert short.missing  # and the demo book has no such elbow: it is listed
+    assert {q.role for q in short.missing} == {"elbow_22"}
+
+
+def test_a_head_in_line_or_at_a_corner_takes_one_tee_and_at_an_odd_angle_an_elbow_more() -> None:
+    line = zone([head("A", (6, 0)), head("B", (12, 0))], [pipe("V", "A"), pipe("A", "B")])
+    corner = zone([head("A", (6, 0)), head("B", (6, 6))], [pipe("V", "A"), pipe("A", "B")])
+    odd = zone([head("A", (6, 0)), head("B", (12, 6))], [pipe("V", "A"), pipe("A", "B")])
+    assert counts(line, *TURNS) == counts(corner, *TURNS) == {"threaded_tee": 1}
+    assert counts(odd, *TURNS) == {"threaded_tee": 1, "elbow_45": 1}
+
+
+def test_three_pipes_and_a_head_or_four_pipes_take_two_tees() -> None:
+    spokes = [head("A", (6, 0)), head("B", (12, 0)), head("C", (6, 6)), head("E", (6, -6))]
+    three = zone(spokes[:3], [pipe("V", "A"), pipe("A", "B"), pipe("A", "C")])
+    assert counts(three, "tee", "threaded_tee", "threaded_elbow") == {
+        "tee": 1,
+        "threaded_tee": 1,
+        "threaded_elbow": 2,
+    }
+    four = zone([node("A", (6, 0)), *spokes[1:]], [pipe("V", "A"), *(pipe("A", n) for n in "BCE")])
+    assert counts(four, "tee", "threaded_elbow") == {"tee": 2, "threaded_elbow": 3}
+
+
+def test_three_pipes_with_none_in_line_take_a_tee_and_a_45() -> None:
+    star = zone(
+        [node("J", (0, 0)), head("A", (5, 5)), head("B", (5, -5))],
+        [pipe("V", "J"), pipe("J", "A"), pipe("J", "B")],
+    )
+    assert counts(star, "tee", "elbow_45") == {"tee": 1, "elbow_45": 1}
+
+
+def test_a_smaller_pipe_goes_on_with_a_reducer_and_a_tee_takes_a_bushing() -> None:
+    straight = zone(
+        [node("J", (6, 0)), head("H", (12, 0))], [pipe("V", "J", "pvc-32"), pipe("J", "H", "pvc-25")]
+    )
+    assert [q.part for q in straight.of("reducer")] == ["reducer-solvent-32-25"]
+    tee = zone(
+        [node("J", (6, 0)), head("A", (12, 0)), head("B", (6, 6))],
+        [pipe("V", "J", "pvc-32"), pipe("J", "A", "pvc-25"), pipe("J", "B", "pvc-25")],
+    )
+    assert [q.part for q in tee.of("tee")] == ["tee-solvent-32"]
+    assert [(q.part, q.net) for q in tee.of("reducer")] == [("bushing-solvent-32-25", 2)]
+    listed = zone(
+        [node("J", (6, 0)), head("A", (12, 0)), head("B", (6, 6))],
+        [pipe("V", "J", "pvc-32"), pipe("J", "A", "pvc-32"), pipe("J", "B", "pvc-25")],
+    )
+    assert [q.part for q in listed.of("tee")] == ["tee-solvent-32-25"]
+    assert listed.of("reducer") == ()
+
+
+def test_a_change_of_material_takes_an_adapter() -> None:
+    takeoff = zone([node("J", (6, 0)), head("H", (12, 0))], [pipe("V", "J"), pipe("J", "H", "pe-25")])
+    assert "adapter-compression-25-solvent-25" in {q.part for q in takeoff.of("adapter")}
+
+
+def test_insert_fittings_take_a_clamp_per_end() -> None:
+    """Tee 2 ends, end elbow 1, adapter 1: four clamps on a lateral of 25 mm."""
+    takeoff = zone(
+        [head("A", (6, 0)), head("B", (12, 0))],
+        [pipe("V", "A", "pe-insert-25"), pipe("A", "B", "pe-insert-25")],
+        main="pe-32",
+    )
+    assert [(q.part, q.net) for q in takeoff.of("clamp")] == [("clamp-25", 4)]
+
+
+def test_what_the_book_lacks_is_listed_with_its_sockets_and_its_place() -> None:
+    poor = Catalogue(part for code, part in BOOK.items() if not code.startswith("elbow-solvent-25"))
+    takeoff = zone([head("H", (6, 0))], [pipe("V", "H")], book=poor)
+    (missing,) = takeoff.missing
+    assert (missing.role, missing.part, missing.where) == ("threaded_elbow", None, ("H",))
+    assert "solvent 25 + thread 15" in missing.description
+    assert missing.quantity >= 1
+
+
+def test_an_empty_book_drops_nothing_either() -> None:
+    """With pipes, heads and valves only, each fitting and sundry is on the list as missing."""
+    bare = Catalogue(part for part in BOOK.values() if part.kind not in ("fitting", "sundry"))
+    full = zone([head("A", (6, 0)), head("B", (12, 0))], [pipe("V", "A"), pipe("A", "B")])
+    poor = zone([head("A", (6, 0)), head("B", (12, 0))], [pipe("V", "A"), pipe("A", "B")], book=bare)
+    assert {q.role for q in poor.quantities} >= {q.role for q in full.quantities} - {"reducer"}
+    assert {q.role for q in poor.missing} >= {"threaded_tee", "adapter", "cement", "valve_box", "swing_joint"}
+
+
+def test_a_head_of_an_unknown_part_is_refused_and_not_left_out() -> None:
+    with pytest.raises(UnknownPart, match="no-such-head"):
+        zone([head("H", (6, 0), "no-such-head")], [pipe("V", "H")])
+
+
+def test_couplings_join_sticks_over_a_node_where_the_pipe_runs_on() -> None:
+    """Two pipes of 4 m in line are one run of 8 m: one coupling. Two of 6 m at a tee: none."""
+    on = zone([node("J", (-6, 0)), head("H", (-2, 0))], [pipe("V", "J"), pipe("J", "H")])
+    main_couplings = 1  # 10 m of main
+    assert on.net("coupling") == main_couplings + 1
+    at_tee = zone([head("A", (-4, 0)), head("B", (2, 0))], [pipe("V", "A"), pipe("A", "B")])
+    assert at_tee.net("coupling") == main_couplings
+
+
+def test_spares_are_one_of_a_kind_up_to_ten_and_five_percent_beyond() -> None:
+    row = [head(f"H{n}", (6 * n, 0)) for n in range(30)]
+    takeoff = zone(row, [pipe("V", "H0"), *(pipe(f"H{n}", f"H{n + 1}") for n in range(29))])
+    (tees,) = takeoff.of("threaded_tee")
+    (elbow,) = takeoff.of("threaded_elbow")
+    assert (tees.net, tees.quantity) == (29, 31)
+    assert (elbow.net, elbow.quantity) == (1, 2)
+    (joints,) = takeoff.of("swing_joint")
+    assert (joints.net, joints.quantity) == (30, 30)
+
+
+def test_cement_goes_by_size_with_at_least_a_tin() -> None:
+    """Two joints of 32 at 11 mL, two of 25 at 7 mL, four more at the isolation valve's adapters."""
+    takeoff = zone([head("H", (-6, 0))], [pipe("V", "H")])
+    (cement,) = takeoff.of("cement")
+    assert cement.net == 8  # main: connection, valve, 2 at the isolation valve, coupling 2; lateral: 2
+    assert "80 mL" in cement.how
+    assert cement.quantity == 1
+
+
+# --- drip
+
+
+def test_drip_of_two_terraces_is_280_metres_and_three_coils() -> None:
+    """Beds of 20 x 3 m and 12 x 4 m, rows 0.40 m apart, margin 0.10 m: 8 rows and 10 rows."""
+    plan = Plan.model_validate(json.loads((ROOT / "tests" / "plans" / "s3.json").read_text()))
+    takeoff = take_off(plan, make_report(plan), BOOK)
+    (line,) = takeoff.of("drip_line")
+    assert (line.net, line.quantity, line.unit) == (280, 3, "coil")
+    assert takeoff.net("drip_connector") == 2 * (8 + 10)
+    assert takeoff.net("flush_point") == 2
+    assert takeoff.net("filter_regulator") == 2
+    assert takeoff.net("cap") == 2 * 3  # far end of the first header, both ends of the second
+
+
+def test_the_path_beside_the_terraces_is_bored_with_one_duct_of_1_8_metres() -> None:
+    plan = Plan.model_validate(json.loads((ROOT / "tests" / "plans" / "s3.json").read_text()))
+    takeoff = take_off(plan, check(plan, BOOK), BOOK)
+    (duct,) = takeoff.of("sleeve")
+    assert (duct.net, duct.quantity) == (D("1.8"), 1)
+    assert (takeoff.net("bore_short"), takeoff.net("bore_long")) == (1, 0)
+    assert takeoff.net("trench_bore") == D("1.2")
+
+
+def test_drip_without_an_area_is_noted_for_nothing_can_be_counted() -> None:
+    takeoff = zone([head("D", (0, 0), "drip-2.0")], [pipe("V", "D")])
+    assert [(note.code, note.where) for note in takeoff.notes] == [("drip.area.missing", ("D",))]
+
+
+# --- cable
+
+
+def cable_plan(part: str, lengths: list[float]) -> TakeOff:
+    count = len(lengths)
+    valves = [node(f"V{n}", (10 * n, 0), "valve", part="valve-25") for n in range(count)]
+    controller = node("C", (0, 5), "controller", part="controller-8")
+    cables = [{"id": f"K{n}", "from": "C", "to": f"V{n}", "part": part} for n in range(count)]
+    pipes = [pipe("S", "V0"), *(pipe("S", f"V{n}") for n in range(1, count))]
+    plan = make_plan(nodes=[node("S", (-5, 0), "supply"), controller, *valves], pipes=pipes, cables=cables)
+    runs = tuple(
+        CableResult(f"K{n}", "C", f"V{n}", part, ((0, 5), (1, 1)), m, 0, 0, m, None)
+        for n, m in enumerate(lengths)
+    )
+    return take_off(plan, make_report(plan, cables=runs), BOOK, TakeoffSettings(cable_allowance=D(0)))
+
+
+def test_each_cable_run_is_cut_whole_so_that_no_splice_is_buried() -> None:
+    """Runs of 40, 40 and 30 m are 110 m, yet two lengths of 75 m hold only one 40 m run each:
+    30 m fits beside the first, so a 75 and a 50 it is."""
+    takeoff = cable_plan("cable-5core", [40, 40, 30])
+    assert [(q.pack, q.quantity) for q in takeoff.of("cable")] == [(75, 1), (50, 1)]
+    assert takeoff.net("cable") == 110
+    assert {q.where for q in takeoff.of("cable")} == {("K0", "K2"), ("K1",)}
+
+
+def test_a_run_longer_than_any_length_in_stock_is_listed_as_missing() -> None:
+    takeoff = cable_plan("cable-5core", [90])
+    (missing,) = [q for q in takeoff.missing if q.role == "cable"]
+    assert "90.0 m" in missing.description
+
+
+def test_a_made_up_cable_is_one_per_hop_whatever_its_length() -> None:
+    takeoff = cable_plan("link-cable-12", [7, 11.5])
+    (cable,) = takeoff.of("cable")
+    assert (cable.quantity, cable.measure, cable.net) == (2, 24, D("18.5"))
+
+
+def test_connectors_count_a_hot_wire_per_valve_and_a_common_in_each_box() -> None:
+    takeoff = cable_plan("cable-5core", [10, 10])  # two valves 10 m apart: two boxes
+    (connector,) = takeoff.of("connector")
+    assert (connector.net, connector.quantity) == (4, 5)
+
+
+def test_a_cable_with_too_few_cores_for_valves_common_and_spares_is_noted() -> None:
+    nodes = [node(f"V{n}", (n, 0), "valve", part="valve-25") for n in range(3)]
+    controller = node("C", (0, 5), "controller", part="controller-4")
+    cables = [
+        {"id": "K1", "from": "C", "to": "V0", "part": "cable-5core"},
+        {"id": "K2", "from": "V0", "to": "V1", "part": "cable-5core"},
+        {"id": "K3", "from": "V1", "to": "V2", "part": "cable-5core"},
+    ]
+    plan = make_plan(
+        nodes=[node("S", (-5, 0), "supply"), controller, *nodes],
+        pipes=[pipe("S", "V0"), pipe("S", "V1"), pipe("S", "V2")],
+        cables=cables,
+    )
+    notes = take_off(plan, make_report(plan), BOOK).notes
+    assert [(note.code, note.where) for note in notes] == [("cable.cores.few", ("K1",))]
+    assert "3 valves, a common and 2 spares need 6" in notes[0].sentence
+
+
+@pytest.mark.parametrize(
+    ("need_m", "packs"), [(24, {25: 1}), (105, {100: 1, 25: 1}), (150.1, {100: 2}), (200, {100: 2}), (0, {})]
+)
+def test_coils_are_as_many_of_the_longest_and_the_shortest_for_the_rest(need_m: float, packs: Any) -> None:
+    assert packs_for(need_m, (25.0, 50.0, 100.0)) == packs
+
+
+def test_pieces_are_cut_longest_first() -> None:
+    pieces = [Piece(m, str(m)) for m in (3.0, 5.0, 2.0)]
+    cuts, too_long = cut_whole(pieces, (5.0, 6.0))
+    assert [(cut.stock_m, [p.length_m for p in cut.pieces]) for cut in cuts] == [
+        (5.0, [5.0]),
+        (5.0, [3.0, 2.0]),
+    ]
+    assert too_long == ()
+
+
+# --- manifold and boxes
+
+
+def test_a_row_of_valves_takes_manifold_tees_and_an_elbow_at_its_end() -> None:
+    """Three valves off a short main: two tees, an elbow at the last one, two adapters each."""
+    valves = [node(f"V{n}", (0.3 * n, 0), "valve", part="valve-25") for n in range(3)]
+    joints = [node(f"J{n}", (0.3 * n, -0.3)) for n in range(2)]
+    heads = [head(f"H{n}", (0.3 * n, 6)) for n in range(3)]
+    main = [pipe("S", "J0"), pipe("J0", "V0"), pipe("J0", "J1"), pipe("J1", "V1"), pipe("J1", "V2")]
+    plan = make_plan(
+        nodes=[node("S", (-5, -0.3), "supply"), *joints, *valves, *heads],
+        pipes=[*main, *(pipe(f"V{n}", f"H{n}") for n in range(3))],
+    )
+    takeoff = take_off(plan, make_report(plan), BOOK)
+    assert counts(takeoff, "manifold_tee", "manifold_elbow", "tee", "isolation_valve", "cap") == {
+        "manifold_tee": 2,
+        "manifold_elbow": 1,
+        "isolation_valve": 1,
+    }
+    assert takeoff.net("adapter") == 2 * 3 + 2 + 1
+    assert sorted(q.part or "" for q in takeoff.of("valve_box")) == ["box-round", "box-standard"]
+    assert takeoff.net("gravel") == D("0.06")
+
+
+@pytest.mark.parametrize(
+    ("valves", "boxes"),
+    [(1, {"box-round": 2}), (4, {"box-standard": 1}), (5, {"box-large": 1}), (7, {"box-large": 1})],
+)
+def test_the_box_follows_the_number_of_valves(valves: int, boxes: dict[str, int]) -> None:
+    """And one round box for the isolation valve; seven valves take a large one and a round one."""
+    group = [node(f"V{n}", (0.3 * n, 0), "valve", part="valve-25") for n in range(valves)]
+    pipes = [pipe("S", f"V{n}") for n in range(valves)]
+    plan = make_plan(nodes=[node("S", (-5, 0), "supply"), *group], pipes=pipes)
+    found = {q.part: int(q.quantity) for q in take_off(plan, make_report(plan), BOOK).of("valve_box")}
+    extra = 2 if valves == 7 else 1
+    assert found == {"box-round": extra, **boxes} if valves > 1 else found == boxes
+
+
+# --- ground
+
+
+def stretch(name: str, metres: float, method: Any, **more: Any) -> TrenchStretch:
+    usual: dict[str, Any] = {"depth_m": 0.3, "soil": "loam", "surface": "", "role": "lateral"}
+    facts = {**usual, **more}
+    return TrenchStretch(
+        name, ((0, 0), (metres, 0)), metres, method, facts["depth_m"], facts["role"], ("S-V",), (),
+        facts["soil"], facts["surface"], "",
+    )  # fmt: skip
+
+
+def test_trench_is_told_apart_by_method_depth_and_soil_and_spoil_is_bulked() -> None:
+    """0.12 x 0.3 x 10 m in loam x 1.25 and in clay x 1.35; by hand 0.22 x 0.45 x 2 m x 1.25."""
+    plan = make_plan(nodes=[node("S", (0, 0), "supply"), node("V", (9, 0))], pipes=[pipe("S", "V")])
+    trench = (
+        stretch("T1", 10, "machine"),
+        stretch("T2", 4, "machine"),
+        stretch("T3", 10, "machine", soil="clay"),
+        stretch("T4", 2, "hand", depth_m=0.45),
+        stretch("T5", 1.2, "bore", surface="path"),
+    )
+    takeoff = take_off(plan, make_report(plan, trench=trench), BOOK)
+    metres = {q.key: q.net for q in takeoff.of("trench_machine", "trench_hand", "trench_bore")}
+    assert metres == {
+        "trench/machine/0.3/loam": 14,
+        "trench/machine/0.3/clay": 10,
+        "trench/hand/0.45/loam": 2,
+        "trench/bore/0.3/loam": D("1.2"),
+    }
+    loose = 0.12 * 0.3 * 14 * 1.25 + 0.12 * 0.3 * 10 * 1.35 + 0.22 * 0.45 * 2 * 1.25
+    assert float(takeoff.net("spoil")) == pytest.approx(loose, abs=0.005)
+
+
+@pytest.mark.parametrize(("existing", "ducts"), [(False, 1), (True, 0)])
+def test_a_new_crossing_takes_a_duct_with_its_ends_and_a_bore(existing: bool, ducts: int) -> None:
+    """Path of 1.2 m with 0.3 m each side: 1.8 m of duct, at least twice the 25 mm that lies in it."""
+    plan = make_plan(nodes=[node("S", (0, 0), "supply"), node("V", (9, 0))], pipes=[pipe("S", "V")])
+    crossing = SleeveMeasure("X1", "path", ((4, 0), (5.8, 0)), 1.2, 1.8, existing, ("S-V",), ())
+    takeoff = take_off(plan, make_report(plan, sleeves=(crossing,)), BOOK)
+    assert [(q.part, q.net, q.quantity) for q in takeoff.of("sleeve")] == [("sleeve-50", D("1.8"), 1)] * ducts
+    assert takeoff.net("bore_short") == ducts
+    assert all("path" in q.where for q in takeoff.of("sleeve", "bore_short"))
+
+
+def test_every_key_is_there_once() -> None:
+    for name in ("s1", "s2", "s3"):
+        plan = Plan.model_validate(json.loads((ROOT / "tests" / "plans" / f"{name}.json").read_text()))
+        keys = [q.key for q in take_off(plan, make_report(plan), BOOK).quantities]
+        assert len(keys) == len(set(keys))
+        assert max(map(len, keys)) <= 160
