@@ -8,11 +8,13 @@ import shapely
 from numpy.typing import NDArray
 
 from design.document import Ground
-from design.geometry import XY, distance_to_rings
+from design.geometry import XY, distance_to_path, distance_to_rings
 from hydraulics.limits import Limits
 
 # common practice, no source: dug by hand on each side of a crossing even where no margin is set
 CROSSING_MARGIN_M = 0.3
+# half a spade; nearer to its edge a trench runs along a surface and not through it
+ALONG_EDGE_M = 0.01
 
 
 @dataclass(frozen=True)
@@ -49,8 +51,10 @@ class Obstacles:
         crossed = spans & (x < (x2 - x1) * (y - y1) / rise + x1)
         starts = [part.start for part in self.slices]
         odd = np.add.reduceat(crossed, starts, axis=1, dtype=np.int64) % 2 == 1
-        for point, region in np.argwhere(odd):
-            found[point].append(self.regions[region])
+        for place, region in np.argwhere(odd):
+            point = (float(points[place, 0]), float(points[place, 1]))
+            if not _on_edge(point, self.regions[region]):
+                found[place].append(self.regions[region])
         return found
 
     def soil_at(self, point: XY, inside: Sequence[Obstacle]) -> str:
@@ -63,6 +67,13 @@ class Obstacles:
         if len({area.soil for area in self.areas}) == 1:
             return self.areas[0].soil
         return min(self.areas, key=lambda area: distance_to_rings(point, area.rings)).soil
+
+
+def _on_edge(point: XY, region: Obstacle) -> bool:
+    """Whether a trench runs along the very edge there: a wall or a kerb, which it does not enter."""
+    if region.is_service or region.soil:
+        return False
+    return any(distance_to_path(point, (*ring, ring[0])) < ALONG_EDGE_M for ring in region.rings)
 
 
 def build_obstacles(ground: Ground, limits: Limits) -> Obstacles:
