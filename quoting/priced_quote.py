@@ -21,7 +21,7 @@ OWN_KINDS: tuple[Kind, ...] = ("labour", "material", "hire")
 PASSED_ON_KINDS: tuple[Kind, ...] = ("subcontract", "permit")
 
 
-class SumsDiffer(ValueError):  # noqa: N818 - it says what is wrong
+class SumsDiffer(ValueError):
     """Parts that do not sum to their whole: a fault of the program, never of the person."""
 
 
