@@ -6,7 +6,7 @@ from shapely import LineString, MultiLineString, Polygon, make_valid
 
 from design.document import Area, Service, Surface
 
-from .labels import along, around
+from .labels import along, around, text_width
 from .measures import depth_words
 from .palette import SERVICE_INKS
 from .scene import Scene
@@ -169,4 +169,8 @@ def _inside(shape: Polygon, centre: XY, words: str, size: float) -> list[Text]:
         for j in range(cells)
     ]
     places.sort(key=lambda p: hypot(p[0] - centre[0], p[1] - centre[1]))
-    return [Text((x, y + size * 0.35), words, "label", size, "middle") for x, y in [centre, *places]]
+    spots = [centre, *places]
+    level = [Text((x, y + size * 0.35), words, "label", size, "middle") for x, y in spots]
+    if east - west < text_width(words, size) < south - north:  # a narrow strip: upwards along it
+        return [Text((x + size * 0.35, y), words, "label", size, "middle", -90) for x, y in spots] + level
+    return level

@@ -14,6 +14,7 @@ LAYERS: tuple[str, ...] = (
     "services",
     "trench",
     "pipes",
+    "sizes",  # size and length beside each pipe
     "cables",
     "marks",
     "devices",

@@ -4,10 +4,11 @@ from collections.abc import Sequence
 from itertools import pairwise
 from math import atan2, cos, degrees, hypot, radians, sin
 
-from shapely import LineString, Point, Polygon, affinity, make_valid, prepare
+from shapely import LineString, Point, Polygon, affinity, make_valid
 
 from design.document import Area, HeadNode
 from design.report import XY, CheckReport
+from design.visibility import throw_by_bearing
 from hydraulics.catalogue import DripPart, HeadPart, Part
 
 _STEP_DEG = 5.0
@@ -46,20 +47,14 @@ def seen_ring(centre: XY, area: Polygon, throw_m: float) -> tuple[XY, ...]:
     for x, y in corners:
         bearing = degrees(atan2(x - centre[0], y - centre[1]))
         bearings |= {(bearing + nudge) % 360 for nudge in (-_NUDGE_DEG, 0, _NUDGE_DEG)}
-    prepare(area.boundary)
-    return tuple(_ray_end(centre, area, bearing, throw_m) for bearing in sorted(bearings))
+    order = sorted(bearings)
+    reaches = throw_by_bearing(_open_rings(area), centre, order).tolist()
+    return tuple(point_at(centre, b, min(r, throw_m)) for b, r in zip(order, reaches, strict=True))
 
 
-def _ray_end(centre: XY, area: Polygon, bearing_deg: float, throw_m: float) -> XY:
-    far = point_at(centre, bearing_deg, throw_m)
-    crossing = area.boundary.intersection(LineString([centre, far]))
-    reach = throw_m
-    for piece in getattr(crossing, "geoms", [crossing]):
-        for x, y in piece.coords:
-            distance = hypot(x - centre[0], y - centre[1])
-            if distance > 1e-6:
-                reach = min(reach, distance)
-    return point_at(centre, bearing_deg, reach)
+def _open_rings(area: Polygon) -> list[list[XY]]:
+    """Outline and holes, without the closing point that repeats the first."""
+    return [list(ring.coords)[:-1] for ring in (area.exterior, *area.interiors)]
 
 
 def drip_rows(area: Polygon, part: DripPart) -> tuple[tuple[XY, ...], ...]:

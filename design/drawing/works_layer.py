@@ -119,7 +119,7 @@ def _draw_pipe(scene: Scene, pipe: Pipe, path: tuple[XY, ...], width: float) -> 
     full, gap = f"{size} · {length}", width / 2 + 4.5 * scene.unit
     options = along(page_path, full, "pipe-text", scene.size * 0.75, gap)
     options += along(page_path, size, "pipe-text", scene.size * 0.75, gap)
-    if scene.options.shows("labels"):
+    if scene.options.shows("sizes"):
         scene.label(scene.space.put(options))
 
 

@@ -5,7 +5,7 @@ from reportlab.platypus import Flowable, KeepTogether
 from .blocks import Heading, amount, gap, table, words
 from .data import ProposalData
 from .logo import logo_flowable
-from .pictures import PlanPicture
+from .pictures import COVER_LAYERS, PlanPicture
 from .styles import HAIRLINE, Look
 
 _SHORT_TITLE = 70  # characters that fill two lines at most
@@ -19,7 +19,7 @@ def cover(data: ProposalData, look: Look) -> list[Flowable]:
     story.append(words(data.promise, look["promise"]))
     story += [_parties(data, look), gap(10)]
     if data.plan is not None:
-        story += [PlanPicture(data, _PRICE_ROOM), gap(8)]
+        story += [PlanPicture(data, COVER_LAYERS, _PRICE_ROOM), gap(8)]
     story.append(KeepTogether([_price(data, look)]))
     return story
 

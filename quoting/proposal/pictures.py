@@ -1,6 +1,5 @@
 """Plan and supply curve as flowables that take the room they are given."""
 
-from dataclasses import replace
 from typing import Any
 
 from reportlab.platypus import Flowable
@@ -12,45 +11,38 @@ from .data import ProposalData
 from .words import runs
 
 _PLAN_UNITS = 780.0  # page units across: at this the plan's text is as large as small print
-_SMALL_MAP = _PLAN_UNITS * 0.3
 _LEAST_MAP = _PLAN_UNITS * 0.16
-_LEAST_HEIGHT = 170.0
+_LEAST_HEIGHT = 130.0
+# The cover shows the garden at a glance; the plan page shows all that a customer should see.
+COVER_LAYERS = CUSTOMER_LAYERS - {"services", "trench", "sizes", "legend"}
+PLAN_LAYERS = CUSTOMER_LAYERS
 
 
 class PlanPicture(Flowable):
     """The plan, as wide as the text and as high as the page allows, less ``reserve`` below it."""
 
-    def __init__(self, data: ProposalData, reserve: float) -> None:
+    def __init__(self, data: ProposalData, layers: frozenset[str], reserve: float) -> None:
         super().__init__()
-        self._data, self._reserve = data, reserve
+        self._data, self._layers, self._reserve = data, layers, reserve
         self._drawing: Drawing | None = None
 
     def wrap(self, available_width: float, available_height: float) -> tuple[float, float]:
-        self.width = available_width
         room = max(available_height - self._reserve, _LEAST_HEIGHT)
         scale = available_width / _PLAN_UNITS
-        options = DrawingOptions(
-            layers=CUSTOMER_LAYERS,
-            units=self._data.units,
-            parts=self._data.parts,
-            width=_PLAN_UNITS,
-            text_size=12,
-        )
-        drawing = self._drawn(options)
+        drawing = self._drawn(None)
         lower = drawing.map_height - (drawing.height - room / scale)
-        if lower < min(_SMALL_MAP, drawing.map_height):
-            # Little room: a drawing that can be read, rather than its legend.
-            options = replace(options, layers=options.layers - {"legend"})
-            drawing = self._drawn(options)
-            lower = drawing.map_height - (drawing.height - room / scale)
         if lower < drawing.map_height:
-            drawing = self._drawn(replace(options, max_height=max(lower, _LEAST_MAP)))
-        self._drawing, self.height = drawing, drawing.height * scale
+            drawing = self._drawn(max(lower, _LEAST_MAP))
+        self._drawing, self.width, self.height = drawing, available_width, drawing.height * scale
         return self.width, self.height
 
-    def _drawn(self, options: DrawingOptions) -> Drawing:
-        assert self._data.plan is not None  # noqa: S101 - the story leaves the picture out without one
-        return plan_drawing(self._data.plan, self._data.report, options)
+    def _drawn(self, map_height: float | None) -> Drawing:
+        data = self._data
+        assert data.plan is not None  # noqa: S101 - the story leaves the picture out without one
+        options = DrawingOptions(
+            layers=self._layers, units=data.units, parts=data.parts, width=_PLAN_UNITS, max_height=map_height
+        )
+        return plan_drawing(data.plan, data.report, options)
 
     def draw(self) -> None:
         if self._drawing is not None:

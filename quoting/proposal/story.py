@@ -5,11 +5,13 @@ from reportlab.platypus import Flowable, NextPageTemplate, PageBreak
 from .cover import cover
 from .data import ProposalData
 from .garden_part import result_part, scope_part
+from .plan_part import plan_part
 from .price_part import options_part, price_part, stages_part
 from .styles import Look
 from .terms_part import acceptance_part, cautions_part, limits_part
 
 _PARTS = (
+    plan_part,
     scope_part,
     result_part,
     price_part,

@@ -15,6 +15,11 @@ CAUTIONS: tuple[tuple[str, str], ...] = (
      "and licensed practice always come first."),
 )  # fmt: skip
 
+PLAN_NOTE = (
+    "Lines of buried services are drawn as they were reported or found. They do not replace locating: no "
+    "digging starts before the services have been located and marked on the ground."
+)
+
 ACCEPTANCE = (
     "By signing, the customer accepts this revision of the proposal with its drawing, its price, its stages "
     "of payment and its conditions."

@@ -164,9 +164,9 @@ def test_the_legend_lists_what_is_present_and_nothing_else():
 @pytest.mark.parametrize("layer", LAYERS)
 def test_each_layer_can_be_left_out(layer):
     svg = drawn(layers=frozenset(LAYERS) - {layer})
-    assert f"layer-{layer} " not in svg or layer == "labels"
-    if layer == "labels":
-        assert "25 · 37.2 m" not in svg
+    assert f"layer-{layer} " not in svg or layer == "labels"  # that group also holds the sizes
+    assert ("25 · 37.2 m" in svg) == (layer not in {"sizes", "pipes"})
+    assert (">House<" in svg) == (layer not in {"labels", "ground"})
 
 
 def test_customers_see_no_findings_and_no_notes():

@@ -20,7 +20,7 @@ from quoting.proposal import (
 from tests.proposal.pdf_reading import raw_of, reader_of, words_of
 from tests.proposal.sample_proposal import SAMPLE, sample
 
-# A job of the kind that is priced elsewhere; common practice, no source: labour 38 h at 30.00 and
+# What the office knows of an invented job, in no part of the data: labour 38 h at 30.00 and
 # 1.30 burden, overhead 31.00/h, materials 1450, contingency 146.60, cost 4256.60, margin 15 %.
 INTERNAL = [
     "38",

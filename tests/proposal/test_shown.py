@@ -26,10 +26,10 @@ def text(pdf) -> str:
         "Proposal for Maren Oduya", "18 Fern Rise", "Q-2031-0042, revision 2", "3 March 2031", "2 April 2031",
         "without a hose on the grass", "We lay buried pipe to both lawns", "West lawn", "162 m²", "drip line",
         "30 L/min", "24 L/min", "The design relies on these readings", "The strip behind the greenhouse",
-        "Trenches, crossing and turf", "$2,410.00", "Subtotal", "Sales tax 8 %", "$470.40", "$6,350.40",
+        "Trenches, crossing and turf", "$2,410.00", "Subtotal", "Sales tax 8 %", "$470.40",
         "Rain sensor", "we suggest this", "+ $185.00", "Deposit, 30 %", "$1,905.12", "Digging in rock",
-        "The supply keeps the pressure", "Two years on our work", "Right to cancel", "Name in full", "Signature",
-        "https://quotes.alderbrook.example/p/7hQ2xk",
+        "The supply keeps the pressure", "Two years on our work", "Right to cancel", "Name in full",
+        "Signature", "$6,350.40", "https://quotes.alderbrook.example/p/7hQ2xk",
     ],
 )  # fmt: skip
 def test_it_shows(text, wanted):
@@ -52,13 +52,28 @@ def test_the_cover_has_the_promise_the_drawing_and_the_total(pdf):
     cover = pages_of(pdf)[0]
     assert "without a" in cover
     assert "$6,350.40" in cover
-    for word in ("West lawn", "H1", "V1", "10 m", "Trench dug by hand", "G: buried gas"):
+    for word in ("West lawn", "H1", "V1", "10 m"):
         assert word in cover
+
+
+def test_the_plan_page_has_the_whole_drawing_and_its_caution(pdf):
+    page = pages_of(pdf)[1]
+    assert "Your plan" in page
+    for word in (
+        "25 · 8.5 m",
+        "Trench dug by hand",
+        "G: buried gas",
+        "depth unknown",
+        "Zone West lawn",
+        "10 m",
+    ):
+        assert word in page
+    assert "do not replace locating" in page
 
 
 def test_every_page_says_which_of_how_many(pdf):
     pages = pages_of(pdf)
-    assert len(pages) == 4
+    assert len(pages) == 5
     for number, page in enumerate(pages, start=1):
         assert f"Page {number} of {len(pages)}" in page
         assert "Q-2031-0042" in page
@@ -81,7 +96,7 @@ def test_each_part_has_a_bookmark(pdf):
 @pytest.mark.parametrize(("name", "size"), [("A4", A4), ("Letter", LETTER)])
 def test_both_page_sizes(name, size):
     pages = reader_of(render_proposal(sample(page_size=name))).pages
-    assert len(pages) == 4
+    assert len(pages) == 5
     for page in pages:
         assert (float(page.mediabox.width), float(page.mediabox.height)) == pytest.approx(size, abs=0.01)
 
