@@ -98,7 +98,6 @@ def _zone_styles() -> dict[str, Style]:
 
 
 STYLES: dict[str, Style] = {
-    "paper": Style(PAPER),
     **_area_styles(),
     **_surface_styles(),
     **_service_styles(),
@@ -134,7 +133,6 @@ STYLES: dict[str, Style] = {
     "axis": Style(None, FAINT_INK, 1),
     "grid": Style(None, "#dfe3e6", 0.7),
     "curve": Style(None, MAIN, 2),
-    "curve-margin": Style(None, MAIN, 1, (5, 4)),
     "reading": Style(PAPER, INK, 1.4),
     "design-point": Style(ALERT, PAPER, 1.2),
     "design-line": Style(None, ALERT, 1, (4, 3)),

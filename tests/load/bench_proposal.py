@@ -21,7 +21,7 @@ ROWS, COLUMNS, SPACING_M = 4, 10, 6.0
 
 PARTS = Catalogue.from_dicts(
     [
-        {"kind": "pipe", "code": "pe-32", "label": "Pipe 32", "material": "pe", "size": "32", "outside_mm": 32,
+        {"kind": "pipe", "code": "pe-32", "label": "Pipe", "material": "pe", "size": "32", "outside_mm": 32,
          "bore_mm": 26.2, "rating_kpa": 1000, "joint": "compression", "supplied": "coil", "stock_m": [50]},
         {"kind": "head", "code": "rotary-6", "label": "Head", "family": "rotary", "pattern": "fixed_arc",
          "rows": [{"pressure_kpa": 250, "flow_lpm": 3, "throw_m": 6}, {"pressure_kpa": 450, "flow_lpm": 4,
