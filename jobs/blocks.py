@@ -30,7 +30,7 @@ def blocks_of(job: Job, today: Today, results: dict[int, str]) -> list[Block]:
     problems = sum(result in (Result.PROBLEM, Result.SHORT) for result in results.values())
     found = list(_locate_blocks(job, today))
     if problems:
-        found.insert(0, Block(f"{problems} reported from the site", True))
+        found.insert(0, Block(_problem_words(problems), True))
     if job.start_on is None:
         earliest = earliest_start(job, today.day, today.rule)
         found.append(Block(f"No start date; digging may start on {earliest:%a %d %b %Y}", False))
@@ -75,3 +75,11 @@ def _booking_blocks(booking: Booking, job: Job) -> Iterator[Block]:
         yield Block(f"{name}: licence number missing", False)
     else:
         yield Block(f"{name} comes on {booking.booked_on:%a %d %b %Y}", False)
+
+
+def _problem_words(count: int) -> str:
+    return (
+        "A problem is reported from the site"
+        if count == 1
+        else f"{count} problems are reported from the site"
+    )
