@@ -1,5 +1,6 @@
 """Putting the office page of a job together, with one form as somebody typed it."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -16,8 +17,9 @@ from jobs.forms import BookingForm, LocateForm, OverrideForm, ScheduleForm
 from jobs.models import Booking, Job, Locate
 from jobs.task_state import TaskState, task_states
 from jobs.working_days import clear_from
+from office.models import Person
 from office.versions import Clash
-from parts.clash import clash_rows
+from parts.clash import ClashRow, clash_rows
 
 
 @dataclass
@@ -99,13 +101,27 @@ def _booking_form(booking: Booking) -> BookingForm:
 def _clash(current: Job | Locate | Booking, form: forms.Form) -> dict[str, Any]:
     """What stands beside what was typed; saving again then begins from what stands."""
     if isinstance(current, Job):
-        stored: forms.Form = ScheduleForm(initial=_schedule_of(current))
+        rows = _schedule_rows(current, form)
     else:
         stored = _locate_form(current) if isinstance(current, Locate) else _booking_form(current)
+        rows = clash_rows(form, stored)
     data = form.data.copy()  # type: ignore[attr-defined]  # a QueryDict
     data["version"] = str(current.version)
     form.data = data
-    return {"clash_rows": clash_rows(form, stored), "clashed_form": form}
+    return {"clash_rows": rows, "clashed_form": form}
+
+
+def _schedule_rows(current: Job, form: forms.Form) -> list[ClashRow]:
+    typed = form.cleaned_data
+    pairs = [
+        ("Start", current.start_on, typed["start_on"]),
+        ("Crew", _names(current.crew.all()), _names(typed["crew"])),
+    ]
+    return [ClashRow(label, str(one or "—"), str(two or "—")) for label, one, two in pairs if one != two]
+
+
+def _names(people: Iterable[Person]) -> str:
+    return ", ".join(sorted(person.name for person in people))
 
 
 def _history(states: list[TaskState]) -> list[Any]:
