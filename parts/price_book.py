@@ -20,7 +20,7 @@ MAX_ROWS = 20_000
 MAX_PROBLEMS = 100
 
 
-class PriceBookInvalid(ValueError):  # noqa: N818 - it says what is wrong, as PlanInvalid does
+class PriceBookInvalid(ValueError):
     """Nothing was taken in; each problem names the row (``entity``) and the field."""
 
     def __init__(self, problems: list[Problem]) -> None:

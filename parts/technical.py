@@ -24,7 +24,7 @@ KIND_NAMES = {
 }
 
 
-class PartInvalid(ValueError):  # noqa: N818 - it says what is wrong, as PlanInvalid does
+class PartInvalid(ValueError):
     """The data describe no part; ``problems`` name the field and say what to do."""
 
     def __init__(self, problems: list[Problem]) -> None:

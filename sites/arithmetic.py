@@ -7,7 +7,7 @@ from hydraulics.errors import HydraulicsError
 from hydraulics.limits import DEFAULT_LIMITS, Limits
 from hydraulics.supply import SupplyCurve, Upstream, design_flow, fit_supply
 from hydraulics.units import Quantity, bucket_seconds
-from sites.figures import in_both, written
+from sites.figures import in_both, typed_text, written
 from sites.readings import Bucket, VisitData
 from sites.supply_readings import bucket_lpm, supply_readings
 
@@ -46,7 +46,8 @@ def bucket_sentence(bucket: Bucket, compare: Quantity | None = None) -> str:
     if bucket.volume.value_si <= 0 or bucket.fill.value_si <= 0:
         return ""
     unit = "gpm" if bucket.volume.unit == "gal" else "L/min"
-    said = f"{bucket.volume.text} in {bucket.fill.text} is {in_both(bucket_lpm(bucket), 'flow', unit)}."
+    given = f"{typed_text(bucket.volume)} in {typed_text(bucket.fill)}"
+    said = f"{given} is {in_both(bucket_lpm(bucket), 'flow', unit)}."
     if compare is None or compare.value_si <= 0:
         return said
     seconds = bucket_seconds(bucket.volume.value_si, compare.value_si)

@@ -9,7 +9,7 @@ class SitesError(ValueError):
     """Base of what the services of this app refuse with."""
 
 
-class VisitRefused(SitesError):  # noqa: N818 - it says what happened, as Clash does
+class VisitRefused(SitesError):
     """Figures that cannot be, or unusual ones that nobody has said to be right."""
 
     def __init__(self, refusals: tuple[Remark, ...], questions: tuple[Remark, ...]) -> None:
@@ -17,7 +17,7 @@ class VisitRefused(SitesError):  # noqa: N818 - it says what happened, as Clash 
         super().__init__(" ".join(remark.sentence for remark in (*refusals, *questions)))
 
 
-class PlanRefused(SitesError):  # noqa: N818
+class PlanRefused(SitesError):
     """The document is no plan that can be kept; ``problems`` name the entity and the field."""
 
     def __init__(self, problems: tuple[Problem, ...]) -> None:
@@ -25,7 +25,7 @@ class PlanRefused(SitesError):  # noqa: N818
         super().__init__("\n".join(str(problem) for problem in problems))
 
 
-class PlanClash(SitesError):  # noqa: N818
+class PlanClash(SitesError):
     """Somebody saved a newer revision since this one was begun; ``latest`` is what stands now."""
 
     def __init__(self, latest: PlanRevision | None, began_from: int) -> None:
@@ -34,5 +34,5 @@ class PlanClash(SitesError):  # noqa: N818
         super().__init__(f"You began from revision {began_from}, and {newest} by now.")
 
 
-class CheckFailed(SitesError):  # noqa: N818
+class CheckFailed(SitesError):
     """The plan cannot be checked; the message is a sentence that says why."""

@@ -1,9 +1,10 @@
 """Figures as people of the trade write them, in the site's units and in the other system beside."""
 
+import re
 from collections.abc import Mapping
 from typing import Literal
 
-from hydraulics.units import Kind, format_quantity, from_si
+from hydraulics.units import Kind, Quantity, format_quantity, from_si
 
 System = Literal["metric", "us"]
 
@@ -19,7 +20,15 @@ DEFAULT_UNITS: Mapping[str, Mapping[Kind, str]] = {
     },
 }  # fmt: skip
 # unit -> how it is written; a gallon is said to be a US one, since there is another
+_US_UNITS = {"psi", "ft", "ft-in", "in", "gpm", "gal", "gph", "ft2", "in/h"}
+_BARE = re.compile(r"[+-]?\s*[\d.,/ ]+")
 WRITTEN = {"gpm": "US gal/min", "gal": "US gal", "m2": "m²", "ft2": "ft²", "m3/h": "m³/h", "m3": "m³"}
+
+
+def typed_text(quantity: Quantity) -> str:
+    """The figure as it was typed; a bare number gets the unit that it was read in."""
+    text = " ".join(quantity.text.split())
+    return f"{text} {quantity.unit}" if _BARE.fullmatch(text) and quantity.unit else text
 
 
 def default_unit(kind: Kind, system: str) -> str:
@@ -52,8 +61,5 @@ def in_both(value_si: float, kind: Kind, unit: str) -> str:
     us_unit, metric_unit = default_unit(kind, "us"), default_unit(kind, "metric")
     if us_unit == metric_unit:
         return written(value_si, kind, unit)
-    other = metric_unit if unit in US_UNITS else us_unit
+    other = metric_unit if unit in _US_UNITS else us_unit
     return f"{written(value_si, kind, unit)} ({written(value_si, kind, other)})"
-
-
-US_UNITS = {"psi", "ft", "ft-in", "in", "gpm", "gal", "gph", "ft2", "in/h"}

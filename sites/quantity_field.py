@@ -1,32 +1,32 @@
 """One form field for every figure: typed in the unit that the person has, cleaned to a Quantity."""
 
-import re
 from typing import Any
 
 from django import forms
 from django.core.exceptions import ValidationError
+from django.utils.html import format_html
+from django.utils.safestring import SafeString
 
 from hydraulics.errors import BadQuantity
 from hydraulics.units import Kind, Quantity, parse_quantity
-from sites.figures import default_unit, unit_written
+from sites.figures import default_unit, typed_text, unit_written
 
 MAX_LENGTH = 40
-_ENDS_WITH_DIGIT = re.compile(r"[\d.,]\s*$")
 
 
 class QuantityInput(forms.TextInput):
     """A text input that says beside it what a bare number means."""
 
-    template_name = "sites/widgets/quantity.html"
-
     def __init__(self, unit: str, attrs: dict[str, Any] | None = None) -> None:
         super().__init__({"autocomplete": "off", "size": 12, **(attrs or {})})
         self.unit = unit
 
-    def get_context(self, name: str, value: Any, attrs: dict[str, Any] | None) -> dict[str, Any]:
-        context = super().get_context(name, value, attrs)
-        context["widget"]["unit"] = unit_written(self.unit)
-        return context
+    def render(self, *args: Any, **kwargs: Any) -> SafeString:
+        return format_html(
+            '<span class="measure">{}<span class="measure-unit" aria-hidden="true">{}</span></span>',
+            super().render(*args, **kwargs),
+            unit_written(self.unit),
+        )
 
 
 class QuantityField(forms.CharField):
@@ -41,6 +41,10 @@ class QuantityField(forms.CharField):
         kwargs.setdefault("widget", QuantityInput(self.unit))
         kwargs.setdefault("max_length", MAX_LENGTH)
         super().__init__(**kwargs)
+
+    @property
+    def unit_written(self) -> str:
+        return unit_written(self.unit)
 
     def clean(self, value: Any) -> Any:
         text = super().clean(value)
@@ -60,10 +64,7 @@ def read_quantity(text: str, kind: Kind, unit: str) -> Quantity:
         raise
     except (ValueError, OverflowError):
         raise BadQuantity(f"“{text[:MAX_LENGTH]}” is not a number that can be read") from None
-    plain = " ".join(text.split())
-    if _ENDS_WITH_DIGIT.search(plain) and "ft" not in plain and "'" not in plain:
-        plain = f"{plain} {unit}"
-    return Quantity(found.value_si, found.unit, plain)
+    return Quantity(found.value_si, found.unit, typed_text(found))
 
 
 def sentence(text: str) -> str:

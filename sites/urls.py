@@ -1,6 +1,32 @@
 """Addresses of the sites pages."""
 
-from django.urls import URLPattern
+from django.urls import path
+
+from sites import customer_views, plan_file_views, plan_views, site_views, visit_views
 
 app_name = "sites"
-urlpatterns: list[URLPattern] = []
+urlpatterns = [
+    # /customers/
+    path("customers/", customer_views.customer_list, name="customers"),
+    path("customers/add/", customer_views.customer_add, name="customer-add"),
+    path("customers/<int:pk>/", customer_views.customer_detail, name="customer"),
+    path("customers/<int:pk>/edit/", customer_views.customer_edit, name="customer-edit"),
+    path("customers/<int:customer_pk>/sites/add/", site_views.site_add, name="site-add"),
+    # /sites/<pk>/
+    path("sites/<int:pk>/", site_views.site_detail, name="site"),
+    path("sites/<int:pk>/edit/", site_views.site_edit, name="site-edit"),
+    path("sites/<int:site_pk>/visits/add/", visit_views.visit_add, name="visit-add"),
+    path("sites/<int:site_pk>/visit-arithmetic/", visit_views.visit_arithmetic, name="visit-arithmetic"),
+    # /visits/<pk>/
+    path("visits/<int:pk>/", visit_views.visit_detail, name="visit"),
+    path("visits/<int:pk>/edit/", visit_views.visit_edit, name="visit-edit"),
+    path("visits/<int:visit_pk>/plan/", plan_views.plan_start, name="plan-start"),
+    # /sites/<pk>/plans/<number>/
+    path("sites/<int:site_pk>/plans/", plan_views.plan_save, name="plan-save"),
+    path("sites/<int:site_pk>/plans/import/", plan_views.plan_import, name="plan-import"),
+    path("sites/<int:site_pk>/plans/<int:number>/", plan_views.plan_detail, name="plan"),
+    path("sites/<int:site_pk>/plans/<int:number>/edit/", plan_views.plan_edit, name="plan-edit"),
+    path("sites/<int:site_pk>/plans/<int:number>/plan.json", plan_file_views.plan_json, name="plan-json"),
+    path("sites/<int:site_pk>/plans/<int:number>/plan.svg", plan_file_views.plan_svg, name="plan-svg"),
+    path("sites/<int:site_pk>/plans/<int:number>/case.inp", plan_file_views.plan_case, name="plan-case"),
+]

@@ -3,6 +3,7 @@
 from typing import Any
 
 from hydraulics.units import Kind, Quantity
+from sites.figures import typed_text
 from sites.models import FlowTest, HeightReading, Visit
 from sites.readings import Bucket, Gauge, Height, VisitData
 
@@ -25,7 +26,7 @@ def columns_of(data: VisitData) -> dict[str, Any]:
     for name, (si_column, text_column, _) in PAIRS.items():
         quantity: Quantity | None = getattr(data, name)
         columns[si_column] = quantity.value_si if quantity else None
-        columns[text_column] = quantity.text if quantity else ""
+        columns[text_column] = typed_text(quantity) if quantity else ""
     return columns
 
 
@@ -34,14 +35,15 @@ def tests_of(visit: Visit, data: VisitData) -> list[FlowTest]:
     buckets = [
         FlowTest(
             visit=visit, kind=FlowTest.BUCKET, tap=b.tap, volume_l=b.volume.value_si,
-            volume_text=b.volume.text, fill_s=b.fill.value_si, fill_text=b.fill.text,
+            volume_text=typed_text(b.volume), fill_s=b.fill.value_si, fill_text=typed_text(b.fill),
         )
         for b in data.buckets
     ]  # fmt: skip
     gauges = [
         FlowTest(
-            visit=visit, kind=FlowTest.GAUGE, tap=g.tap, flow_lpm=g.flow.value_si, flow_text=g.flow.text,
-            residual_kpa=g.residual.value_si, residual_text=g.residual.text,
+            visit=visit, kind=FlowTest.GAUGE, tap=g.tap,
+            flow_lpm=g.flow.value_si, flow_text=typed_text(g.flow),
+            residual_kpa=g.residual.value_si, residual_text=typed_text(g.residual),
         )
         for g in data.gauges
     ]  # fmt: skip
@@ -58,7 +60,7 @@ def heights_of(visit: Visit, data: VisitData) -> list[HeightReading]:
             position=position,
             place=h.place,
             height_m=h.height.value_si,
-            height_text=h.height.text,
+            height_text=typed_text(h.height),
         )
         for position, h in enumerate(data.heights)
     ]

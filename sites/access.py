@@ -1,0 +1,57 @@
+"""Reaching customers and what hangs on them: missing and forbidden are both a 404.
+
+Customers, sites, visits and plans are for owner and office. Installers see jobs, which carry
+what they need.
+"""
+
+from typing import TypeVar
+
+from django.db.models import Model, QuerySet
+from django.http import Http404
+
+from office.models import Person
+from sites.models import Customer, PlanRevision, Site, Visit
+
+M = TypeVar("M", bound=Model)
+
+
+def customers_for(person: Person) -> QuerySet[Customer]:
+    return Customer.objects.all() if person.is_office else Customer.objects.none()
+
+
+def sites_for(person: Person) -> QuerySet[Site]:
+    rows = Site.objects.select_related("customer")
+    return rows if person.is_office else rows.none()
+
+
+def visits_for(person: Person) -> QuerySet[Visit]:
+    rows = Visit.objects.select_related("site__customer").prefetch_related("tests", "heights")
+    return rows if person.is_office else rows.none()
+
+
+def plans_for(person: Person) -> QuerySet[PlanRevision]:
+    rows = PlanRevision.objects.select_related("site__customer", "made_by")
+    return rows if person.is_office else rows.none()
+
+
+def get_customer_for(person: Person, pk: int) -> Customer:
+    return _found(customers_for(person).filter(pk=pk), "customer")
+
+
+def get_site_for(person: Person, pk: int) -> Site:
+    return _found(sites_for(person).filter(pk=pk), "site")
+
+
+def get_visit_for(person: Person, pk: int) -> Visit:
+    return _found(visits_for(person).filter(pk=pk), "visit")
+
+
+def get_plan_for(person: Person, site_pk: int, number: int) -> PlanRevision:
+    return _found(plans_for(person).filter(site_id=site_pk, number=number), "plan")
+
+
+def _found(rows: QuerySet[M], name: str) -> M:
+    row = rows.first()
+    if row is None:
+        raise Http404(f"There is no such {name}.")
+    return row

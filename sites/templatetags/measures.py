@@ -1,0 +1,51 @@
+"""Figures in templates: in the site's units, and with what is asked beside a field."""
+
+from collections.abc import Iterable
+from typing import Any
+
+from django import template
+
+from hydraulics.units import Kind
+from sites.figures import in_both, in_system
+
+register = template.Library()
+
+
+@register.simple_tag
+def measure(value: float | None, kind: Kind, system: str) -> str:
+    """The figure in the site's units; a dash where there is none."""
+    return "—" if value is None else in_system(value, kind, system)
+
+
+@register.simple_tag
+def measure_both(value: float | None, kind: Kind, unit: str) -> str:
+    """The figure in that unit and in the other system's."""
+    return "—" if value is None else in_both(value, kind, unit)
+
+
+@register.filter
+def item(mapping: Any, key: Any) -> Any:
+    """The mapping's value, or nothing where there is no mapping or no such key."""
+    return mapping.get(key, "") if isinstance(mapping, dict) else ""
+
+
+@register.filter
+def questions(field: Any) -> Iterable[Any]:
+    """What is asked about the field's figure, each with whether it is ticked."""
+    return getattr(field, "questions", ())
+
+
+@register.filter
+def splitwords(text: str) -> list[str]:
+    return text.split()
+
+
+@register.filter
+def bound(form: Any, name: str) -> Any:
+    """The form's field of that name, ready to be shown."""
+    return form[name]
+
+
+@register.filter
+def cut_underscores(text: str) -> str:
+    return text.replace("_", " ")
