@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from jobs.digging import digging_on, earliest_start
 from jobs.models import Booking, Job, Result
-from jobs.working_days import NoticeRule, place_by
+from jobs.working_days import NoticeRule, day_words, place_by
 
 
 @dataclass(frozen=True)
@@ -33,7 +33,7 @@ def blocks_of(job: Job, today: Today, results: dict[int, str]) -> list[Block]:
         found.insert(0, Block(_problem_words(problems), True))
     if job.start_on is None:
         earliest = earliest_start(job, today.day, today.rule)
-        found.append(Block(f"No start date; digging may start on {earliest:%a %d %b %Y}", False))
+        found.append(Block(f"No start date yet; the earliest is {day_words(earliest)}", False))
     if not job.crew.all():
         found.append(Block("Nobody is assigned", job.start_on is not None))
     return found + [block for booking in job.bookings.all() for block in _booking_blocks(booking, job)]
@@ -47,11 +47,11 @@ def _locate_blocks(job: Job, today: Today) -> Iterator[Block]:
     elif locate is None:
         yield _unplaced(job, today)
     elif digging.state == "waiting":
-        yield Block(f"Digging may start on {locate.clear_from:%a %d %b %Y}", False)
+        yield Block(f"Digging may start on {day_words(locate.clear_from)}", False)
     elif digging.state == "unanswered":
         yield Block("Owners of buried lines have not all answered", True)
     elif digging.state == "expired":
-        yield Block(f"The locate expired on {locate.expires_on:%a %d %b %Y}: ask again", True)
+        yield Block(f"The locate expired on {day_words(locate.expires_on)}: ask again", True)
     if locate is not None and job.start_on and today.day < job.start_on > locate.expires_on:
         yield Block("The locate will have expired before the start: ask again in time", True)
 
@@ -62,7 +62,7 @@ def _unplaced(job: Job, today: Today) -> Block:
     last = place_by(job.start_on, today.rule)
     if last < today.day:
         return Block("No locate has been asked for, and it is too late for the start date", True)
-    return Block(f"No locate has been asked for: ask by {last:%a %d %b %Y}", True)
+    return Block(f"No locate has been asked for: ask by {day_words(last)}", True)
 
 
 def _booking_blocks(booking: Booking, job: Job) -> Iterator[Block]:
@@ -74,7 +74,7 @@ def _booking_blocks(booking: Booking, job: Job) -> Iterator[Block]:
     elif not booking.licence_number:
         yield Block(f"{name}: licence number missing", False)
     else:
-        yield Block(f"{name} comes on {booking.booked_on:%a %d %b %Y}", False)
+        yield Block(f"{name} comes on {day_words(booking.booked_on)}", False)
 
 
 def _problem_words(count: int) -> str:

@@ -7,7 +7,7 @@ from typing import Literal
 from django.utils import timezone
 
 from jobs.models import DigOverride, Holiday, Job, Locate
-from jobs.working_days import NoticeRule, clear_from
+from jobs.working_days import NoticeRule, clear_from, day_words
 from office.company import get_company
 
 State = Literal["none", "waiting", "unanswered", "valid", "expired", "overridden"]
@@ -63,12 +63,12 @@ def _by_locate(locate: Locate | None, day: datetime.date) -> Digging:
     if locate is None:
         return Digging("none", "No locate has been asked for. Nobody digs: call the office.", None)
     if day < locate.clear_from:
-        sentence = f"Digging may start on {locate.clear_from:%a %d %b %Y}. Until then nobody digs."
+        sentence = f"Digging may start on {day_words(locate.clear_from)}. Until then nobody digs."
         return Digging("waiting", sentence, locate)
     if day > locate.expires_on:
-        sentence = f"The locate expired on {locate.expires_on:%a %d %b %Y}. Stop digging and call the office."
+        sentence = f"The locate expired on {day_words(locate.expires_on)}. Stop digging and call the office."
         return Digging("expired", sentence, locate)
     if not locate.answers_complete:
         sentence = "Not every owner of buried lines has marked or answered. Nobody digs: call the office."
         return Digging("unanswered", sentence, locate)
-    return Digging("valid", f"The locate is valid until {locate.expires_on:%a %d %b %Y}.", locate)
+    return Digging("valid", f"The locate is valid until {day_words(locate.expires_on)}.", locate)

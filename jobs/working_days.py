@@ -9,6 +9,11 @@ _LONGEST_LEAD = 60
 _WEEKEND = (5, 6)  # Saturday and Sunday
 
 
+def day_words(day: datetime.date) -> str:
+    """Such as ``Wed 2 Dec 2026``."""
+    return f"{day:%a} {day.day} {day:%b %Y}"
+
+
 @dataclass(frozen=True)
 class NoticeRule:
     """How long before digging a locate is asked for, and how long it stays valid.

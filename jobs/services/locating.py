@@ -10,7 +10,7 @@ from jobs.digging import notice_rule
 from jobs.errors import Refused
 from jobs.models import DigOverride, Job, Locate, TaskKind
 from jobs.services.checking import tick
-from jobs.working_days import NoticeRule, clear_from, expires_on
+from jobs.working_days import NoticeRule, clear_from, day_words, expires_on
 from office import audit
 from office.models import Person
 from office.versions import save_version
@@ -83,7 +83,7 @@ def _dated(terms: LocateTerms, rule: NoticeRule) -> dict[str, object]:
     if clear < earliest:
         sentence = (
             f"With {rule.working_days} full working days of notice, digging may start on "
-            f"{earliest:%a %d %b %Y}. If your locate service asks for less, the owner changes the notice "
+            f"{day_words(earliest)}. If your locate service asks for less, the owner changes the notice "
             "in the company profile."
         )
         raise Refused(sentence, "clear_from")

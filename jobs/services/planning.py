@@ -12,6 +12,7 @@ from jobs.errors import Refused
 from jobs.models import Booking, Job, Result, Task
 from jobs.services.checking import tick
 from jobs.task_state import latest_results
+from jobs.working_days import day_words
 from office import audit
 from office.models import Person
 from office.versions import save_version
@@ -76,7 +77,7 @@ def _refuse_early_start(job: Job, start_on: datetime.date) -> None:
     earliest = earliest_start(job, timezone.localdate(), notice_rule())
     if start_on < earliest and digging_on(job, start_on).state != "overridden":
         raise Refused(
-            f"Buried services will not be located by then. Digging may start on {earliest:%a %d %b %Y}.",
+            f"Buried services will not be located by then. Digging may start on {day_words(earliest)}.",
             "start_on",
         )
 

@@ -25,6 +25,7 @@ from jobs.services import (
     save_booking,
 )
 from jobs.views.office_page import OfficeForms, add_refusal, render_office
+from jobs.working_days import day_words
 from office.access import office_only, person_of
 from office.versions import Clash
 
@@ -61,7 +62,7 @@ def locate_add(request: HttpRequest, pk: int) -> HttpResponse:
             locate = record_locate(job=job, terms=_terms(form), by=person_of(request))
         except (Refused, ValidationError) as error:
             return _again(request, job, OfficeForms(new_locate=form), form, error)
-        return _saved(request, job, f"Recorded. Digging may start on {locate.clear_from:%a %d %b %Y}.")
+        return _saved(request, job, f"Recorded. Digging may start on {day_words(locate.clear_from)}.")
     return render_office(request, job, OfficeForms(new_locate=form), 400)
 
 

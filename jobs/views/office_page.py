@@ -79,9 +79,23 @@ def render_office(
         "total": len(states),
         "problems": [state for state in states if state.result in ("problem", "short")],
     }
+    _name_fields_apart(context)
     if typed.clash is not None and typed.clashed_form is not None:
         context |= _clash(typed.clash, typed.clashed_form)
     return render(request, "jobs/office.html", context, status=status)
+
+
+def _name_fields_apart(context: dict[str, Any]) -> None:
+    """Each form its own ids, so that every label belongs to one control."""
+    named = {
+        "schedule": context["schedule"],
+        "locate": context["new_locate"],
+        "override": context["override"],
+    }
+    named |= {f"locate-{locate.pk}": form for locate, form in context["locates"]}
+    named |= {booking.trade: form for booking, form in context["bookings"]}
+    for name, form in named.items():
+        form.auto_id = f"{name}-%s"
 
 
 def _schedule_of(job: Job) -> dict[str, Any]:

@@ -1,5 +1,6 @@
 """What the office arranges: start and crew, licensed trades, finishing."""
 
+import re
 import uuid
 from datetime import timedelta
 
@@ -139,6 +140,15 @@ def test_the_page_says_what_the_job_waits_for(job, clerk, clerk_client):
         "No locate has been asked for",
         "Licensed plumber not booked",
         "Nobody is assigned",
-        "No start date",
+        "No start date yet",
     ):
         assert words in text
+
+
+def test_every_control_has_an_id_and_a_label_of_its_own(job, clerk, clerk_client):
+    make_locate(job, clerk)
+    text = clerk_client.get(reverse("jobs:office", args=[job.pk])).content.decode()
+    ids = re.findall(r' id="([^"]+)"', text)
+    assert len(ids) == len(set(ids))
+    for label in re.findall(r'<label[^>]* for="([^"]+)"', text):
+        assert label in ids
