@@ -37,6 +37,11 @@ def live_part(net: IndexedNetwork, closed: frozenset[str]) -> LivePart:
     return _as_arrays(net, unknown, all_rows, flows, still)
 
 
+def reached(net: IndexedNetwork, closed: frozenset[str]) -> tuple[list[int], list[int]]:
+    """Nodes that water reaches with those ids shut, and the open rows between them."""
+    return _reach(net, net.rows_named(closed))
+
+
 def _reach(net: IndexedNetwork, shut: set[int]) -> tuple[list[int], list[int]]:
     """Nodes in the order that water reaches them, and every open row between them."""
     order = list(net.roots)

@@ -16,7 +16,9 @@ from hydraulics.stack import Stack
 
 # largest error left, as a share of the highest head and of the largest flow
 TOLERANCE = 1e-9
-MOST_STEPS = 60
+# largest flow that the errors left could still move: share of the largest flow, and L/min
+FLOW_SHARE, FLOW_LPM = 1e-8, 1e-6
+MOST_STEPS = 40
 
 
 @dataclass
@@ -33,11 +35,19 @@ class Balance:
     settled: bool
 
 
-def balance(stack: Stack, linear: LinearSolver, most_steps: int = MOST_STEPS) -> Balance:
-    """Newton steps until flow and pressure balance everywhere, or until there were enough."""
-    state, head = stack.flow.copy(), stack.head.copy()
+def balance(
+    stack: Stack,
+    linear: LinearSolver,
+    start: tuple[Floats, Floats] | None = None,
+    most_steps: int = MOST_STEPS,
+) -> Balance:
+    """Newton steps until flow and pressure balance everywhere, or until there were enough.
+
+    ``start`` holds states and heads to begin with, else the stack's own guess.
+    """
+    state, head = start or (stack.flow, stack.head)
+    state, head = state.copy(), head.copy()
     unknowns = stack.cases * stack.size
-    head_scale = max(float(np.abs(head).max()), 1.0)
     for step in range(most_steps + 1):
         flow = np.clip(state, stack.low, stack.high)
         beyond = state - flow
@@ -45,31 +55,34 @@ def balance(stack: Stack, linear: LinearSolver, most_steps: int = MOST_STEPS) ->
         loss, slope = stack.losses(flow)
         slope = np.where(stopped, stack.stop_slope, slope)
         energy = head[stack.start] - head[stack.end] - loss - beyond * stack.stop_slope
-        mass = _mass(stack, flow, unknowns)
-        found = Balance(state, flow, loss, head, energy, mass, step, False)
-        if _settled(found, head_scale):
-            found.settled = True
-            return found
-        if step == most_steps:
-            break
         push = energy / slope
+        mass = net_inflow(stack, flow)
+        settled = _settled(head, flow, energy, mass, push)
+        if settled or step == most_steps:
+            break
         conductance = np.where(stopped, 0.0, 1.0 / slope)
-        rise = linear.solve(conductance, mass + _mass(stack, conductance * energy, unknowns))
+        rise = linear.solve(conductance, mass + net_inflow(stack, conductance * energy))
         head[:unknowns] += rise[:unknowns]
         state = state + push + (rise[stack.start_cell] - rise[stack.end_cell]) / slope
-    return found
+    return Balance(state, flow, loss, head, energy, mass, step, settled)
 
 
-def _mass(stack: Stack, flow: Floats, unknowns: int) -> Floats:
+def net_inflow(stack: Stack, flow: Floats) -> Floats:
     """Inflow less outflow at each unknown."""
+    unknowns = stack.cases * stack.size
     signed = np.concatenate((flow, -flow))
-    net_inflow: Floats = np.bincount(stack.cells, signed, unknowns + 1)[:unknowns].astype(float, copy=False)
-    return net_inflow
+    inflow: Floats = np.bincount(stack.cells, signed, unknowns + 1)[:unknowns].astype(float, copy=False)
+    return inflow
 
 
-def _settled(found: Balance, head_scale: float) -> bool:
-    flow_scale = max(float(np.abs(found.flow).max(initial=0.0)), 1e-3)
-    return bool(
-        np.abs(found.energy_error).max(initial=0.0) <= TOLERANCE * head_scale
-        and np.abs(found.mass_error).max(initial=0.0) <= TOLERANCE * flow_scale
+def _settled(head: Floats, flow: Floats, energy: Floats, mass: Floats, push: Floats) -> bool:
+    flow_scale = max(_largest(flow), 1e-3)
+    return (
+        _largest(push) <= FLOW_SHARE * flow_scale + FLOW_LPM
+        and _largest(mass) <= TOLERANCE * flow_scale
+        and _largest(energy) <= TOLERANCE * max(_largest(head), 1.0)
     )
+
+
+def _largest(values: Floats) -> float:
+    return float(np.abs(values).max(initial=0.0))

@@ -4,10 +4,11 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from hydraulics.damped import damped_balance
 from hydraulics.errors import SolverStuck
 from hydraulics.indexed import Floats, IndexedNetwork
 from hydraulics.linear import DenseBlocks
-from hydraulics.livepart import live_part
+from hydraulics.livepart import LivePart, live_part
 from hydraulics.network import Case, Network, Solution
 from hydraulics.newton import Balance, balance
 from hydraulics.stack import Stack
@@ -25,11 +26,24 @@ def solve_cases(network: Network, cases: Sequence[Case]) -> tuple[Solution, ...]
     if not cases:
         return ()
     net = IndexedNetwork(network)
-    stack = Stack(net, [live_part(net, case.closed) for case in cases])
+    parts = [live_part(net, case.closed) for case in cases]
+    stack = Stack(net, parts)
     found = balance(stack, DenseBlocks(stack))
+    if found.settled:
+        return tuple(_solution(stack, found, number, case) for number, case in enumerate(cases))
+    return tuple(_solve_alone(net, part, case) for part, case in zip(parts, cases, strict=True))
+
+
+def _solve_alone(net: IndexedNetwork, part: LivePart, case: Case) -> Solution:
+    """One case by itself, with cut steps where whole ones circle."""
+    stack = Stack(net, [part])
+    linear = DenseBlocks(stack)
+    found = balance(stack, linear)
     if not found.settled:
-        raise _stuck(stack, found, cases)
-    return tuple(_solution(stack, found, number, case) for number, case in enumerate(cases))
+        found = damped_balance(stack, linear)
+    if not found.settled:
+        raise _stuck(stack, found, case)
+    return _solution(stack, found, 0, case)
 
 
 def _solution(stack: Stack, found: Balance, number: int, case: Case) -> Solution:
@@ -84,9 +98,8 @@ def _fixed_source_lpm(net: IndexedNetwork, flow: dict[int, float]) -> dict[str, 
     return leaving
 
 
-def _stuck(stack: Stack, found: Balance, cases: Sequence[Case]) -> SolverStuck:
+def _stuck(stack: Stack, found: Balance, case: Case) -> SolverStuck:
     error: Floats = np.abs(found.energy_error)
     worst = np.argsort(error)[::-1][:3]
-    case = int(stack.case_of_row[worst[0]])
-    where = tuple(stack.net.row_ids[stack.rows[i]] for i in worst if stack.case_of_row[i] == case)
-    return SolverStuck(cases[case].label, where, float(error[worst[0]]))
+    where = tuple(stack.net.row_ids[stack.rows[i]] for i in worst)
+    return SolverStuck(case.label, where, float(error[worst[0]]))
