@@ -5,7 +5,7 @@ from collections.abc import Iterable
 import numpy as np
 
 from design.document import Area
-from design.reach import ReachingHead, area_of_head, rings_of
+from design.reaching import ReachingHead, area_of_head, rings_of
 from design.report import AreaResult, CaseResult, HeadResult
 from design.site import Site
 from design.solving import Solved

@@ -13,6 +13,8 @@ GRID_M = 0.001
 
 def path_length(path: Sequence[XY]) -> float:
     """Length of a polyline [m]."""
+    if len(path) == 2:
+        return math.dist(path[0], path[1])
     return sum(math.dist(a, b) for a, b in itertools.pairwise(path))
 
 

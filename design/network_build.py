@@ -7,13 +7,13 @@ in the supply curve already, as the readings were taken behind them.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from design import document
 from design.drip import DripLayout
 from design.fitting_losses import minor_coefficients
 from design.geometry import XY
-from design.topology import Topology
+from design.topology import Topology, Zone
 from hydraulics.catalogue import BackflowPart, Catalogue, DripPart, HeadPart, LossRow, PipePart, ValvePart
 from hydraulics.emitters import EmitterLaw, drip_law, head_law
 from hydraulics.network import Case, CurveLink, Emitter, Link, Network, Node, PipeLink, Source
@@ -54,52 +54,69 @@ class BuiltNetwork:
         return Case(label, frozenset(shut))
 
 
+@dataclass
+class _Draft:
+    """What is collected on the way to a network."""
+
+    nodes: list[Node] = field(default_factory=list)
+    links: list[Link] = field(default_factory=list)
+    emitters: list[Emitter] = field(default_factory=list)
+    outlet_of: dict[str, str] = field(default_factory=dict)
+    closers: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    laws: dict[tuple[str, float], EmitterLaw] = field(default_factory=dict)  # by part and arc
+
+
 def build_network(given: BuildInput) -> BuiltNetwork:
     """The whole plan as one network; heads without any valve are left out."""
-    heights = given.heights
+    draft = _Draft()
     connected = [id_ for id_, pipes in given.topology.pipes_at.items() if pipes]
-    nodes = [Node(id_, heights[id_]) for id_ in connected]
-    links: list[Link] = list(_pipe_links(given))
-    outlet_of: dict[str, str] = {}
-    emitters: list[Emitter] = []
-    closers: dict[str, tuple[str, ...]] = {}
+    draft.nodes += [Node(id_, given.heights[id_]) for id_ in connected]
+    draft.links += _pipe_links(given)
     for zone in given.topology.zones.values():
-        zone_node = given.topology.nodes[zone.id]
-        if isinstance(zone_node, document.ValveNode):
-            valve = given.parts.need(zone_node.part, ValvePart)
-            if zone.heads:
-                nodes.append(Node(_behind(zone.id), heights[zone.id]))
-                links.append(CurveLink(_valve(zone.id), zone.id, _behind(zone.id), _rows(valve.loss)))
-                closers[zone.id] = (_valve(zone.id),)
-        else:
-            closers[zone.id] = (zone.id,)
-        for head_id in zone.heads:
-            head = given.topology.nodes[head_id]
-            assert isinstance(head, document.HeadNode)  # noqa: S101 - a zone holds heads only
-            outlet_of[head_id], loss = _outlet(head, given.parts)
-            if loss:
-                nodes.append(Node(outlet_of[head_id], heights[head_id]))
-                links.append(CurveLink(_valve(head_id), head_id, outlet_of[head_id], _rows(loss)))
-            law = head_emitter_law(head, given)
-            emitters.append(
-                Emitter(head_id, outlet_of[head_id], law.coefficient, law.exponent, law.regulated_kpa)
-            )
-    source, feed_nodes, feed_links = _feed(given, heights)
-    network = Network((*feed_nodes, *nodes), (source,), (*feed_links, *links), tuple(emitters))
-    return BuiltNetwork(network, source.node, outlet_of, closers)
+        _add_zone(draft, zone, given)
+    source, feed_nodes, feed_links = _feed(given, given.heights)
+    network = Network(
+        (*feed_nodes, *draft.nodes), (source,), (*feed_links, *draft.links), tuple(draft.emitters)
+    )
+    return BuiltNetwork(network, source.node, draft.outlet_of, draft.closers)
 
 
-def _emitter(head: document.HeadNode, node: str, given: BuildInput) -> Emitter:
-    law = head_emitter_law(head, given)
-    return Emitter(head.id, node, law.coefficient, law.exponent, law.regulated_kpa)
+def _add_zone(draft: _Draft, zone: Zone, given: BuildInput) -> None:
+    node = given.topology.nodes[zone.id]
+    if not isinstance(node, document.ValveNode):
+        draft.closers[zone.id] = (zone.id,)
+    elif zone.heads:
+        valve = given.parts.need(node.part, ValvePart)
+        draft.nodes.append(Node(_behind(zone.id), given.heights[zone.id]))
+        draft.links.append(CurveLink(_valve(zone.id), zone.id, _behind(zone.id), _rows(valve.loss)))
+        draft.closers[zone.id] = (_valve(zone.id),)
+    for head_id in zone.heads:
+        head = given.topology.nodes[head_id]
+        if isinstance(head, document.HeadNode):
+            _add_head(draft, head, given)
 
 
-def head_emitter_law(head: document.HeadNode, given: BuildInput) -> EmitterLaw:
-    """Law of a head with its arc, or of the drip area behind an inlet."""
+def _add_head(draft: _Draft, head: document.HeadNode, given: BuildInput) -> None:
+    outlet, loss = _outlet(head, given.parts)
+    if loss:
+        draft.nodes.append(Node(outlet, given.heights[head.id]))
+        draft.links.append(CurveLink(_valve(head.id), head.id, outlet, _rows(loss)))
+    law = _law(draft, head, given)
+    draft.outlet_of[head.id] = outlet
+    draft.emitters.append(Emitter(head.id, outlet, law.coefficient, law.exponent, law.regulated_kpa))
+
+
+def _law(draft: _Draft, head: document.HeadNode, given: BuildInput) -> EmitterLaw:
+    """Law of a head with its arc, fitted once for all alike, or of the drip area behind an inlet."""
     part = given.parts[head.part]
     if isinstance(part, DripPart):
         return drip_law(part, max(given.drips[head.id].emitters, 1))
-    return head_law(given.parts.need(head.part, HeadPart), head.sweep_deg)
+    sprinkler = given.parts.need(head.part, HeadPart)
+    sweep = 360.0 if sprinkler.pattern == "full_circle" else head.sweep_deg
+    key = (head.part, sweep)
+    if key not in draft.laws:
+        draft.laws[key] = head_law(sprinkler, sweep)
+    return draft.laws[key]
 
 
 def _outlet(head: document.HeadNode, parts: Catalogue) -> tuple[str, tuple[LossRow, ...]]:

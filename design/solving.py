@@ -5,7 +5,8 @@ from dataclasses import dataclass
 
 from design.document import Case
 from design.network_build import BuildInput, BuiltNetwork, build_network
-from design.reach import Reach, ReachingHead, reaches
+from design.reach import reaches
+from design.reaching import Reach, ReachingHead
 from design.report import CaseResult, HeadResult, PipeResult
 from design.site import Site
 from design.supply_fit import fit_plan_supply

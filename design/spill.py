@@ -1,15 +1,14 @@
 """Water that lands where it should not, as a share of what a head wets."""
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 
-from design.document import Ground, Surface
-from design.geometry import XY
-from design.reach import ReachingHead
+from design.document import Ground
+from design.reaching import ReachingHead
 
 WATCHED = ("building", "neighbour", "paving")
 # A circle of this many corners holds 99.9 % of the true one.
@@ -24,13 +23,20 @@ class Spill:
     on_surface_pct: dict[str, float]
 
 
-def sector_ring(centre: XY, radius_m: float, from_deg: float, sweep_deg: float) -> list[XY]:
-    """Corners of a full circle, or of a sector with its centre, clockwise by bearing."""
-    steps = max(2, math.ceil(CORNERS * sweep_deg / 360))
-    angles = np.radians(from_deg + np.linspace(0, sweep_deg, steps + 1))
-    ring = np.column_stack([centre[0] + radius_m * np.sin(angles), centre[1] + radius_m * np.cos(angles)])
-    corners: list[XY] = [(x, y) for x, y in ring.tolist()]
-    return corners[:-1] if sweep_deg >= 360 else [centre, *corners]
+def sectors(heads: Sequence[ReachingHead]) -> NDArray[np.object_]:
+    """The circles and sectors that heads of one throw wet, as polygons."""
+    share = np.linspace(0, 1, CORNERS + 1)
+    start = np.array([head.from_deg for head in heads])[:, None]
+    sweep = np.minimum([head.sweep_deg for head in heads], 360.0)[:, None]
+    angles = np.radians(start + sweep * share)
+    centre = np.array([head.at for head in heads], dtype=float)
+    throw = np.array([head.throw_m for head in heads])[:, None]
+    x, y = centre[:, :1] + throw * np.sin(angles), centre[:, 1:] + throw * np.cos(angles)
+    rim = np.stack([x, y], axis=2)
+    middle = np.where(sweep[:, :, None] >= 360, rim[:, :1], centre[:, None, :])
+    rings = shapely.linearrings(np.concatenate([middle, rim, middle], axis=1))
+    polygons: NDArray[np.object_] = shapely.polygons(rings)
+    return polygons
 
 
 def spills(heads: Sequence[ReachingHead], ground: Ground) -> dict[str, Spill]:
@@ -38,27 +44,23 @@ def spills(heads: Sequence[ReachingHead], ground: Ground) -> dict[str, Spill]:
     fixed = [head for head in heads if head.pattern != "by_bearing" and head.throw_m > 0]
     if not fixed:
         return {}
-    rings = [sector_ring(head.at, head.throw_m, head.from_deg, head.sweep_deg) for head in fixed]
-    wet = np.array([shapely.Polygon(ring) for ring in rings])
-    wet_m2 = shapely.area(wet)
+    wet = sectors(fixed)
     meant = _meant(ground)
     shapely.prepare(meant)
-    outside = np.zeros(len(fixed))
     beyond = np.flatnonzero(~shapely.contains_properly(meant, wet))
-    outside[beyond] = wet_m2[beyond] - shapely.area(shapely.intersection(wet[beyond], meant))
-    watched = [surface for surface in ground.surfaces if surface.kind in WATCHED]
-    by_surface = {surface.id: _on_surface(surface, meant, wet) for surface in watched}
-    return {
-        head.id: Spill(
-            _percent(outside[place], wet_m2[place]),
-            {
-                name: _percent(wetted[place], wet_m2[place])
-                for name, wetted in by_surface.items()
-                if wetted[place]
-            },
-        )
-        for place, head in enumerate(fixed)
-    }
+    spilling = wet[beyond]
+    wet_m2 = shapely.area(spilling)
+    outside = 100 * (1 - shapely.area(shapely.intersection(spilling, meant)) / wet_m2)
+    found = {head.id: Spill(0.0, {}) for head in fixed}
+    on_surface = _on_surfaces(ground, meant, spilling)
+    for place, share in enumerate(outside.tolist()):
+        shares = {
+            name: round(100 * float(wetted[place] / wet_m2[place]), 3)
+            for name, wetted in on_surface.items()
+            if wetted[place] > 0
+        }
+        found[fixed[beyond[place]].id] = Spill(round(max(share, 0.0), 3), shares)
+    return found
 
 
 def _meant(ground: Ground) -> shapely.Geometry:
@@ -67,13 +69,16 @@ def _meant(ground: Ground) -> shapely.Geometry:
     return shapely.union_all(shapes).buffer(0.001, join_style="mitre")
 
 
-def _on_surface(surface: Surface, meant: shapely.Geometry, wet: np.ndarray) -> np.ndarray:
-    shape = shapely.Polygon(surface.outline).difference(meant)
-    wetted = np.zeros(len(wet))
-    touched = np.flatnonzero(shapely.intersects(shape, wet))
-    wetted[touched] = shapely.area(shapely.intersection(wet[touched], shape))
-    return wetted
-
-
-def _percent(part: float, whole: float) -> float:
-    return round(100 * max(0.0, float(part)) / float(whole), 3)
+def _on_surfaces(
+    ground: Ground, meant: shapely.Geometry, wet: NDArray[np.object_]
+) -> dict[str, NDArray[np.float64]]:
+    """By watched surface, the part of it outside the areas that each head wets [m2]."""
+    found = {}
+    for surface in ground.surfaces:
+        if surface.kind in WATCHED and len(wet):
+            shape = shapely.Polygon(surface.outline).difference(meant)
+            wetted = np.zeros(len(wet))
+            touched = np.flatnonzero(shapely.intersects(shape, wet))
+            wetted[touched] = shapely.area(shapely.intersection(wet[touched], shape))
+            found[surface.id] = wetted
+    return found

@@ -2,12 +2,10 @@
 
 from collections.abc import Iterable, Mapping
 
-from design.geometry import ring_area
-from design.reach import ReachingHead, area_of_head, heads_by_area, rings_of, shares_m2
+from design.reaching import ReachingHead, area_of_head
 from design.report import CaseResult, HeadResult, ZoneResult
 from design.site import Site
 from design.solving import Solved
-from design.visibility import visible_polygon
 from hydraulics.emitters import precipitation_mm_per_hour
 
 
@@ -17,7 +15,7 @@ def zone_results(site: Site, solved: Solved, cases: Iterable[CaseResult]) -> tup
     for case in cases:
         for head in case.heads:
             heads.setdefault(head.id, head)
-    served = served_m2(site, solved)
+    served = {name: reach.share_m2 for name, reach in solved.reach.items() if reach.share_m2 > 0}
     return tuple(
         ZoneResult(
             id=zone.id,
@@ -30,22 +28,6 @@ def zone_results(site: Site, solved: Solved, cases: Iterable[CaseResult]) -> tup
         )
         for zone in site.topology.zones.values()
     )
-
-
-def served_m2(site: Site, solved: Solved) -> dict[str, float]:
-    """The part of its area that each sprinkler's water is meant for [m2].
-
-    Heads of one throw share an area by distance over throw; those whose throw varies with
-    bearing share out evenly what they see.
-    """
-    found: dict[str, float] = {}
-    shared = heads_by_area(list(solved.reaching.values()), site.plan.ground.areas)
-    for area in site.plan.ground.areas:
-        scanning = [head for head in shared[area.id] if head.pattern == "by_bearing"]
-        found |= shares_m2([head for head in shared[area.id] if head.pattern != "by_bearing"], area)
-        for head in scanning:
-            found[head.id] = ring_area(visible_polygon(rings_of(area), head.at)) / len(scanning)
-    return {name: size for name, size in found.items() if size > 0}
 
 
 def _rate(site: Site, heads: list[HeadResult], served: Mapping[str, float]) -> float | None:

@@ -3,15 +3,8 @@
 from collections.abc import Iterator
 
 from design.document import Area
-from design.reach import (
-    ReachingHead,
-    area_of_head,
-    heads_by_area,
-    nearest_edge_m,
-    nearest_neighbours,
-    rings_of,
-    shadow_m2,
-)
+from design.reach import nearest_edge_m, shadow_m2
+from design.reaching import ReachingHead, area_of_head, heads_by_area, nearest_neighbours, rings_of
 from design.report import CaseResult, HeadResult
 from design.rules.finding import Measure, finding, listed, rule
 from design.site import Site

@@ -5,9 +5,8 @@ import pytest
 from design.check import check
 from design.epanet_export import UnknownCase, export_case, export_case_file
 from design.loading import load_plan
-from hydraulics.units import KPA_PER_M
 from tests.design.book import BOOK, ROOT, site_plan
-from tests.hydraulics.engine import run_engine
+from tests.design.engine import run_inp
 
 TOLERANCE = 1e-3
 PLANS = {
@@ -23,19 +22,19 @@ def test_every_case_agrees_with_the_engine(name, tmp_path):
     plan = load_plan(PLANS[name].read_bytes())
     for case in check(plan, BOOK, with_coverage=False).cases:
         inp = export_case_file(plan, BOOK, case.label)
-        run = run_engine(inp, tmp_path)
+        run = run_inp(inp, tmp_path)
         for node, pressure in case.node_kpa.items():
             if node in inp.nodes:
-                assert run["node_m"][node] * KPA_PER_M == pytest.approx(pressure, rel=TOLERANCE), (
+                assert run.node_kpa[node] == pytest.approx(pressure, rel=TOLERANCE), (
                     case.label,
                     node,
                 )
         for pipe in case.pipes:
             if pipe.id in inp.links:
-                flow = run["link_lpm"][pipe.id]
+                flow = run.link_lpm[pipe.id]
                 assert flow == pytest.approx(pipe.flow_lpm, rel=TOLERANCE, abs=1e-3), (case.label, pipe.id)
         for head in case.heads:
-            assert run["emitter_lpm"][head.id] == pytest.approx(head.flow_lpm, rel=TOLERANCE), head.id
+            assert run.emitter_lpm[head.id] == pytest.approx(head.flow_lpm, rel=TOLERANCE), head.id
 
 
 def test_an_unknown_case_is_refused_with_those_that_there_are():

@@ -6,7 +6,9 @@ import pytest
 
 from design.check import check
 from design.document import Area
-from design.reach import ReachingHead, fixed_reaches, nearest_neighbours, reaches, shares_m2
+from design.reach import reaches
+from design.reaching import ReachingHead, nearest_neighbours
+from design.sharing import fixed_reaches
 from hydraulics.catalogue import Catalogue
 from hydraulics.findings import Severity
 from tests.design.plans import CATALOGUE, PARTS, make_plan, one_zone
@@ -19,8 +21,7 @@ def test_heads_of_one_throw_share_an_area():
     heads = [ReachingHead(f"H{n}", at, "fixed_arc", 10, start, 90) for n, (at, start) in enumerate(corners)]
     found = fixed_reaches(heads, SQUARE)
     assert [found[head.id].needed_m for head in heads] == pytest.approx([50**0.5] * 4)
-    assert sum(shares_m2(heads, SQUARE).values()) == pytest.approx(100)
-    assert shares_m2(heads, SQUARE)["H0"] == pytest.approx(25, rel=0.1)
+    assert [found[head.id].share_m2 for head in heads] == pytest.approx([25] * 4)
 
 
 def test_a_lone_head_must_reach_the_farthest_corner_in_its_arc():
@@ -33,8 +34,9 @@ def test_a_lone_head_must_reach_the_farthest_corner_in_its_arc():
 def test_the_stronger_of_two_heads_takes_more():
     strong = ReachingHead("A", (0, 5), "fixed_arc", 8, 0, 180)
     weak = ReachingHead("B", (10, 5), "fixed_arc", 2, 180, 180)
-    share = shares_m2([strong, weak], SQUARE)
-    assert share["A"] > 4 * share["B"]
+    found = fixed_reaches([strong, weak], SQUARE)
+    assert found["A"].share_m2 > 4 * found["B"].share_m2
+    assert found["A"].share_m2 + found["B"].share_m2 == pytest.approx(100)
 
 
 def test_a_throw_is_compared_as_radius():

@@ -9,7 +9,7 @@ from functools import cache
 import numpy as np
 import pytest
 
-from design.reach import distances
+from design.sharing import distances
 from design.site import Site
 from design.solving import solve_site
 from hydraulics.findings import Severity

@@ -10,7 +10,8 @@ import shapely
 
 from design.check import check
 from design.document import Area
-from design.reach import ReachingHead, nearest_edge_m, rings_of, scanning_reach, shadow_m2
+from design.reach import nearest_edge_m, scanning_reach, shadow_m2
+from design.reaching import ReachingHead, rings_of
 from design.spill import spills
 from design.visibility import shadow_bearings, throw_by_bearing, visible_polygon
 from hydraulics.catalogue import Catalogue
