@@ -9,9 +9,10 @@ class JobsConfig(AppConfig):
     name = "jobs"
 
     def ready(self) -> None:
-        from jobs.panels import jobs_in_question, jobs_of_today
+        from jobs.panels import jobs_in_question, jobs_of_site, jobs_of_today
         from jobs.services import make_job_after_accept
         from quoting.lifecycle import AFTER_ACCEPT
+        from sites.panels import add_site_panel
 
         AFTER_ACCEPT.append(make_job_after_accept)
         add_entry("Jobs", "jobs:list", audience="is_active", order=40)
@@ -19,4 +20,5 @@ class JobsConfig(AppConfig):
             "Jobs today", jobs_of_today, audience="is_active", order=10,
             empty="No job is planned for today.",
         )  # fmt: skip
+        add_site_panel("Jobs", jobs_of_site, empty="No job here yet.", audience="is_active", order=40)
         add_panel("Before digging", jobs_in_question, order=20, empty="No job waits for the office.")

@@ -7,6 +7,7 @@ from jobs.access import jobs_for
 from jobs.week_list import job_lines
 from office.models import Person
 from office.navigation import PanelRow
+from sites.models import Site
 
 
 def jobs_of_today(person: Person) -> list[PanelRow]:
@@ -33,3 +34,18 @@ def jobs_in_question(person: Person) -> list[PanelRow]:
             url = reverse("jobs:office", args=[line.job.pk])
             rows.append(PanelRow(str(line.job.quote.site), url, urgent[0].sentence, urgent=True))
     return rows
+
+
+def jobs_of_site(person: Person, site: Site) -> list[PanelRow]:
+    """For the box on a site's page."""
+    jobs = jobs_for(person).filter(quote__site=site)
+    name = "jobs:office" if person.is_office else "jobs:job"
+    return [
+        PanelRow(
+            text=f"Job from quote {line.job.quote.reference}",
+            url=reverse(name, args=[line.job.pk]),
+            detail="finished" if line.job.finished_at else f"{line.done} of {line.total} done",
+            urgent=line.urgent,
+        )
+        for line in job_lines(jobs)
+    ]
