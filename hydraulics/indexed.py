@@ -117,8 +117,8 @@ class IndexedNetwork:
     def _set_curves(self) -> None:
         rows = [i for i, link in enumerate(self.network.links) if isinstance(link, CurveLink)]
         links = [link for link in self.network.links if isinstance(link, CurveLink)]
-        self.curve_rows = rows
-        self.curve_of = {row: i for i, row in enumerate(rows)}
+        self.curve_of_row = np.full(len(self.row_ids), -1)
+        self.curve_of_row[rows] = np.arange(len(rows))
         width = max((len(link.rows) for link in links), default=1)
         self.curve_flow = np.full((len(links), width), np.inf)
         self.curve_loss = np.zeros((len(links), width))

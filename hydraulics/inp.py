@@ -221,6 +221,6 @@ class _Writer:
 
 def _options(exponent: float) -> list[str]:
     return [
-        "Units LPS", "Headloss H-W", "Specific Gravity 1", "Viscosity 1", "Trials 200", "Accuracy 1e-5", "Maxcheck 200",
-        "Unbalanced Stop", f"Emitter Exponent {exponent:.12g}", "Backflow Allowed No",
+        "Units LPS", "Headloss H-W", "Specific Gravity 1", "Viscosity 1", "Trials 200", "Accuracy 1e-5",
+        "Maxcheck 200", "Unbalanced Stop", f"Emitter Exponent {exponent:.12g}", "Backflow Allowed No",
     ]  # fmt: skip

@@ -9,6 +9,7 @@ linear solve, without trying which outlets run.
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from hydraulics.indexed import Floats
 from hydraulics.linear import LinearSolver
@@ -82,6 +83,16 @@ def _settled(head: Floats, flow: Floats, energy: Floats, mass: Floats, push: Flo
         and _largest(mass) <= TOLERANCE * flow_scale
         and _largest(energy) <= TOLERANCE * max(_largest(head), 1.0)
     )
+
+
+def misses(stack: Stack, found: Balance) -> NDArray[np.bool_]:
+    """By case, whether anything in it is still out of balance by more than its share."""
+    missed = np.zeros(stack.cases, dtype=bool)
+    energy = np.abs(found.energy_error) > TOLERANCE * max(_largest(found.head), 1.0)
+    missed[stack.case_of_row[energy]] = True
+    mass = np.abs(found.mass_error) > TOLERANCE * max(_largest(found.flow), 1e-3)
+    missed[np.flatnonzero(mass) // max(stack.size, 1)] = True
+    return missed
 
 
 def _largest(values: Floats) -> float:

@@ -51,11 +51,9 @@ class Stack:
         self.low, self.high, self.stop_slope = net.low[rows], net.high[rows], net.stop_slope[rows]
 
     def _take_curves(self) -> None:
-        curve_of = self.net.curve_of
-        self.curve_at = np.array(
-            [i for i, row in enumerate(self.rows.tolist()) if row in curve_of], dtype=np.intp
-        )
-        which = [curve_of[row] for row in self.rows[self.curve_at].tolist()]
+        curve = self.net.curve_of_row[self.rows]
+        self.curve_at = np.flatnonzero(curve >= 0)
+        which = curve[self.curve_at]
         self.curve_flow = self.net.curve_flow[which]
         self.curve_loss = self.net.curve_loss[which]
         self.curve_slope = self.net.curve_slope[which]
