@@ -1,5 +1,9 @@
 """Addresses of the quoting API."""
 
-from django.urls import URLPattern
+from rest_framework.routers import SimpleRouter
 
-urlpatterns: list[URLPattern] = []
+from quoting.api import QuoteViewSet
+
+router = SimpleRouter()
+router.register("quotes", QuoteViewSet, basename="api-quote")
+urlpatterns = router.urls

@@ -9,16 +9,16 @@ class QuoteError(Exception):
         super().__init__(sentence)
 
 
-class MoveRefused(QuoteError):  # noqa: N818 - it says what happened
+class MoveRefused(QuoteError):
     """The quote cannot go from where it is to where it was asked to go."""
 
 
-class NotADraft(QuoteError):  # noqa: N818 - it says what happened
+class NotADraft(QuoteError):
     def __init__(self) -> None:
         super().__init__("This quote is out and can no longer change. Make a new revision of it instead.")
 
 
-class PlanNotPriceable(QuoteError):  # noqa: N818 - it says what happened
+class PlanNotPriceable(QuoteError):
     """The plan cannot be turned into lines; the sentence names what is wrong."""
 
 
@@ -27,6 +27,6 @@ class AlreadyAccepted(MoveRefused):
         super().__init__("This offer has already been accepted. Nothing more is needed.")
 
 
-class SealedForGood(QuoteError):  # noqa: N818 - it says what happened
+class SealedForGood(QuoteError):
     def __init__(self) -> None:
         super().__init__("A sealed proposal never changes.")

@@ -19,11 +19,11 @@ _SIGNER = Signer(salt="quoting.customer-link", sep="~")
 DAYS_AFTER_VALIDITY = 60
 
 
-class LinkUnknown(Exception):  # noqa: N818 - it says what happened
+class LinkUnknown(Exception):
     """No such link, or a forged one."""
 
 
-class LinkOver(Exception):  # noqa: N818 - it says what happened
+class LinkOver(Exception):
     """There was such a link; it ran out or was taken back."""
 
     def __init__(self, link: CustomerLink) -> None:

@@ -18,6 +18,12 @@ _FAMILIES = {
     "bearing": "area-shaped head",
 }
 _DRIP = "drip area"
+_DEVICES = {
+    "reduced_pressure": "A reduced-pressure device",
+    "double_check": "A double check device",
+    "pressure_vacuum_breaker": "A pressure vacuum breaker",
+    "atmospheric_vacuum_breaker": "An atmospheric vacuum breaker",
+}
 
 
 @dataclass(frozen=True)
@@ -44,7 +50,7 @@ class Subject:
 def promise(subject: Subject) -> str:
     """One sentence: what the customer gets."""
     names = [area.label or area.id for area in _watered(subject)]
-    what = join_words([_lower(name) for name in names]) if names else "your garden"
+    what = join_words(_with_article(name) for name in names) if names else "your garden"
     return f"A buried watering system for {what}, planned on the pressure and flow of your own supply."
 
 
@@ -120,9 +126,13 @@ def _count(count: int) -> str:
     return str(count) if count else ""
 
 
-def _lower(name: str) -> str:
-    """“Front lawn” in the middle of a sentence; “North bed A” keeps what looks like a name."""
-    return name if any(word[:1].isupper() for word in name.split()[1:]) else name[:1].lower() + name[1:]
+def _with_article(name: str) -> str:
+    """“Front lawn” becomes “the front lawn”; “Ida's bed” and “Bed 3 North” stay as they are."""
+    words = name.split()
+    looks_like_a_name = (
+        not words or words[0].endswith(("'s", "’s")) or any(w[:1].isupper() for w in words[1:])
+    )
+    return name if looks_like_a_name else f"the {name[:1].lower()}{name[1:]}"
 
 
 def _watered(subject: Subject) -> list[AreaResult]:
@@ -176,8 +186,8 @@ def _device_names(subject: Subject) -> list[str]:
             found.append(f"A controller for up to {count_words(part.stations, 'zone')}.")
     backflow = subject.parts.get(subject.plan.supply.backflow or "")
     if isinstance(backflow, BackflowPart):
-        kind = backflow.device.replace("_", " ")
+        device = _DEVICES[backflow.device]
         found.append(
-            f"A {kind} that keeps garden water out of your drinking water, fitted by a licensed plumber."
+            f"{device} that keeps garden water out of your drinking water, fitted by a licensed plumber."
         )
     return found
