@@ -23,6 +23,7 @@ _SAID = {
     409: OpenApiResponse(
         {"type": "object", "additionalProperties": {}}, "Somebody else saved it since; the present version"
     ),
+    422: OpenApiResponse(DetailSerializer, "It stands, but cannot be worked out"),
     413: OpenApiResponse(DetailSerializer, "The body is too large"),
 }
 

@@ -31,7 +31,7 @@ class BoundedJSONParser(JSONParser):
             raise BodyTooLarge
         try:
             value = json.loads(raw.decode("utf-8"), parse_constant=_refuse_constant)
-            text = json.dumps(value, ensure_ascii=False)
+            text = json.dumps(value, ensure_ascii=False, allow_nan=False)
             text.encode("utf-8")
         except (ValueError, RecursionError) as error:
             raise ParseError(f"This is not JSON that can be stored: {str(error)[:200]}") from None

@@ -42,8 +42,10 @@ def get_site_for(person: Person, pk: int) -> Site:
     return _found(sites_for(person).filter(pk=pk), "site")
 
 
-def get_visit_for(person: Person, pk: int) -> Visit:
-    return _found(visits_for(person).filter(pk=pk), "visit")
+def get_visit_for(person: Person, pk: int, site_pk: int | None = None) -> Visit:
+    """The visit; where ``site_pk`` is given, only if it is one of that site."""
+    rows = visits_for(person).filter(pk=pk)
+    return _found(rows.filter(site_id=site_pk) if site_pk is not None else rows, "visit")
 
 
 def get_plan_for(person: Person, site_pk: int, number: int) -> PlanRevision:

@@ -1,5 +1,13 @@
 """Addresses of the sites API."""
 
-from django.urls import URLPattern
+from rest_framework.routers import SimpleRouter
 
-urlpatterns: list[URLPattern] = []
+from sites.api import CustomerViewSet, SiteViewSet, VisitViewSet
+from sites.api_plans import PlanViewSet
+
+router = SimpleRouter(use_regex_path=False)
+router.register("customers", CustomerViewSet, basename="api-customer")
+router.register("sites", SiteViewSet, basename="api-site")
+router.register("sites/<int:site_pk>/visits", VisitViewSet, basename="api-visit")
+router.register("sites/<int:site_pk>/plans", PlanViewSet, basename="api-plan")
+urlpatterns = router.urls
