@@ -7,7 +7,7 @@ from rest_framework import serializers
 
 from design.stakeout import Stake
 from jobs.digging import digging_on
-from jobs.models import CheckOff, Job, Locate, Result, Task
+from jobs.models import Booking, CheckOff, Job, Locate, Result, Task
 from office.models import Person
 
 
@@ -33,6 +33,12 @@ class LocateSerializer(serializers.ModelSerializer[Locate]):
     class Meta:
         model = Locate
         fields = ["id", "reference", "placed_on", "clear_from", "expires_on", "members", "answers_complete"]
+
+
+class BookingSerializer(serializers.ModelSerializer[Booking]):
+    class Meta:
+        model = Booking
+        fields = ["trade", "firm", "phone", "licence_number", "booked_on", "done_on", "note"]
 
 
 class DiggingSerializer(serializers.Serializer[Any]):
@@ -132,6 +138,8 @@ class JobDetailSerializer(JobSerializer):
     """All that the installer's page holds, in SI units."""
 
     digging = serializers.SerializerMethodField()
+    locates = LocateSerializer(many=True, read_only=True)
+    bookings = BookingSerializer(many=True, read_only=True)
     tasks = TaskSerializer(many=True, read_only=True)
     plan = serializers.SerializerMethodField(help_text="The sealed plan, format plan/1")
     stakes = StakeSerializer(many=True, read_only=True, source="typed.stakes")
@@ -143,8 +151,8 @@ class JobDetailSerializer(JobSerializer):
 
     class Meta(JobSerializer.Meta):
         fields = [
-            *JobSerializer.Meta.fields, "digging", "tasks", "plan", "stakes", "trench", "sleeves", "cables",
-            "scope", "excluded",
+            *JobSerializer.Meta.fields, "digging", "locates", "bookings", "tasks", "plan", "stakes",
+            "trench", "sleeves", "cables", "scope", "excluded",
         ]  # fmt: skip
 
     @extend_schema_field(DiggingSerializer)

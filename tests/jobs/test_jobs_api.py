@@ -46,6 +46,8 @@ def test_one_job_with_all_that_the_phone_needs(job, clerk, installer_client):
     assert stake["tie"]["side"] == "right"
     assert sum(run["length_m"] for run in data["trench"]) == pytest.approx(85.3, abs=0.1)
     assert len(data["cables"]) == 2
+    assert [row["reference"] for row in data["locates"]] == ["LR-1"]
+    assert {row["trade"] for row in data["bookings"]} == {"plumber", "electrician"}
     assert data["plan"]["format"] == "plan/1"
 
 
