@@ -27,8 +27,8 @@ def check(
 ) -> CheckReport:
     """The report on a plan; ``with_coverage`` false leaves out the grid over the areas.
 
-    Raises PlanInvalid where it names parts that the catalogue lacks, or readings that
-    cannot all be true; HydraulicsError where no solution of a case is found.
+    Raises PlanInvalid where it names parts that the catalogue lacks, where readings cannot
+    all be true, and where no balance of flow and pressure is found.
     """
     site = Site(plan, parts, limits)
     solved = solve_site(site)

@@ -11,7 +11,9 @@ from design.problems import PlanInvalid, Problem
 from design.translate_errors import problems_from_validation
 
 MAX_BYTES = 1_000_000
-MAX_ENTRIES = 2_000  # of any one list of entities
+MAX_ENTRIES = 500  # of any one list of entities, unless the next line says otherwise
+MAX_BY_LIST = {"nodes": 1_000, "pipes": 1_200, "cables": 1_000, "cases": 100, "levels": 300}
+MAX_POINTS = {"ground": 10_000, "layout": 5_000}  # of all outlines and routes together
 MAX_PROBLEMS = 100
 
 
@@ -43,10 +45,30 @@ def list_length_problems(data: dict[str, Any]) -> list[Problem]:
     for part in ("ground", "supply", "layout"):
         block = data.get(part)
         for name, value in block.items() if isinstance(block, dict) else ():
-            if isinstance(value, list) and len(value) > MAX_ENTRIES:
-                sentence = f"This list has {len(value)} entries; at most {MAX_ENTRIES} are taken."
+            most = MAX_BY_LIST.get(name, MAX_ENTRIES)
+            if isinstance(value, list) and len(value) > most:
+                sentence = f"This list has {len(value)} entries; at most {most} are taken."
                 problems.append(Problem(part, name, sentence))
+        points = _count_points(block)
+        if points > MAX_POINTS.get(part, points):
+            sentence = f"All lines here have {points} points together; at most {MAX_POINTS[part]} are taken."
+            problems.append(Problem(part, "", sentence))
     return problems
+
+
+def _count_points(block: Any) -> int:
+    """How many lists of two entries there are, at any depth."""
+    count, queue = 0, [block]
+    while queue:
+        here = queue.pop()
+        if isinstance(here, dict):
+            queue += here.values()
+        elif isinstance(here, list):
+            if len(here) == 2 and not isinstance(here[0], list | dict):
+                count += 1
+            else:
+                queue += here
+    return count
 
 
 def _as_text(source: str | bytes | dict[str, Any]) -> str:

@@ -15,6 +15,7 @@ from hydraulics.limits import Limits
 CROSSING_MARGIN_M = 0.3
 # half a spade; nearer to its edge a trench runs along a surface and not through it
 ALONG_EDGE_M = 0.01
+ROWS_AT_ONCE = 256  # keeps the arrays of pieces by sides small
 
 
 @dataclass(frozen=True)
@@ -44,18 +45,24 @@ class Obstacles:
         found: list[list[Obstacle]] = [[] for _ in points]
         if not len(self.sides):
             return found
+        for first in range(0, len(points), ROWS_AT_ONCE):
+            for row, region in np.argwhere(self._holding(points[first : first + ROWS_AT_ONCE])):
+                place = first + row
+                point = (float(points[place, 0]), float(points[place, 1]))
+                if not _on_edge(point, self.regions[region]):
+                    found[place].append(self.regions[region])
+        return found
+
+    def _holding(self, points: NDArray[np.float64]) -> NDArray[np.bool_]:
+        """Points by regions: a ray from the point crosses the sides of the region an odd number of times."""
         x, y = points[:, None, 0], points[:, None, 1]
         x1, y1, x2, y2 = (self.sides[None, :, place] for place in range(4))
         spans = (y1 > y) != (y2 > y)
         rise = np.where(y2 == y1, 1.0, y2 - y1)
         crossed = spans & (x < (x2 - x1) * (y - y1) / rise + x1)
         starts = [part.start for part in self.slices]
-        odd = np.add.reduceat(crossed, starts, axis=1, dtype=np.int64) % 2 == 1
-        for place, region in np.argwhere(odd):
-            point = (float(points[place, 0]), float(points[place, 1]))
-            if not _on_edge(point, self.regions[region]):
-                found[place].append(self.regions[region])
-        return found
+        odd: NDArray[np.bool_] = np.add.reduceat(crossed, starts, axis=1, dtype=np.int64) % 2 == 1
+        return odd
 
     def soil_at(self, point: XY, inside: Sequence[Obstacle]) -> str:
         """Soil of the area that holds the point, else of the nearest area; empty without areas."""
@@ -116,15 +123,23 @@ def cut_by_sides(
 ) -> list[list[float]]:
     """For each segment the shares (0 to 1, both included) at which the sides cut it."""
     cuts: list[list[float]] = [[0.0, 1.0] for _ in start]
-    if len(sides) and len(start):
-        along = (end - start)[:, None, :]
-        side = (sides[:, 2:] - sides[:, :2])[None, :, :]
-        offset = sides[None, :, :2] - start[:, None, :]
-        cross = along[..., 0] * side[..., 1] - along[..., 1] * side[..., 0]
-        with np.errstate(divide="ignore", invalid="ignore"):
-            mine = (offset[..., 0] * side[..., 1] - offset[..., 1] * side[..., 0]) / cross
-            other = (offset[..., 0] * along[..., 1] - offset[..., 1] * along[..., 0]) / cross
-        hit = (np.abs(cross) > 1e-12) & (mine > 0) & (mine < 1) & (other >= 0) & (other <= 1)
-        for segment, crossed in np.argwhere(hit):
-            cuts[segment].append(float(mine[segment, crossed]))
+    if len(sides):
+        for first in range(0, len(start), ROWS_AT_ONCE):
+            rows = slice(first, first + ROWS_AT_ONCE)
+            _add_cuts(start[rows], end[rows], sides, cuts[rows])
     return [sorted(shares) for shares in cuts]
+
+
+def _add_cuts(
+    start: NDArray[np.float64], end: NDArray[np.float64], sides: NDArray[np.float64], cuts: list[list[float]]
+) -> None:
+    along = (end - start)[:, None, :]
+    side = (sides[:, 2:] - sides[:, :2])[None, :, :]
+    offset = sides[None, :, :2] - start[:, None, :]
+    cross = along[..., 0] * side[..., 1] - along[..., 1] * side[..., 0]
+    with np.errstate(divide="ignore", invalid="ignore"):
+        mine = (offset[..., 0] * side[..., 1] - offset[..., 1] * side[..., 0]) / cross
+        other = (offset[..., 0] * along[..., 1] - offset[..., 1] * along[..., 0]) / cross
+    hit = (np.abs(cross) > 1e-12) & (mine > 0) & (mine < 1) & (other >= 0) & (other <= 1)
+    for segment, crossed in np.argwhere(hit):
+        cuts[segment].append(float(mine[segment, crossed]))

@@ -14,6 +14,7 @@ from design.geometry import GRID_M, XY, snap
 
 PieceKey = tuple[XY, XY]
 NEAR_M = 1.5 * GRID_M
+ROWS_AT_ONCE = 256  # keeps the arrays of segments by points small
 
 
 @dataclass
@@ -63,40 +64,57 @@ def _segments(routes: Mapping[str, Sequence[XY]]) -> tuple[list[str], list[XY], 
 def _cut_points(start: NDArray[np.float64], end: NDArray[np.float64]) -> list[list[XY]]:
     """For each segment the points at which to cut it, in order from its start."""
     along = end - start
-    square = (along**2).sum(axis=1)
-    found: list[dict[XY, float]] = [{} for _ in square]
+    length = np.sqrt((along**2).sum(axis=1))
     points = np.unique(np.concatenate([start, end]), axis=0)
-    offset = points[None, :, :] - start[:, None, :]
-    share = (offset * along[:, None, :]).sum(axis=2) / square[:, None]
-    away = (
-        np.abs(offset[..., 0] * along[:, None, 1] - offset[..., 1] * along[:, None, 0])
-        / np.sqrt(square)[:, None]
-    )
-    margin = NEAR_M / np.sqrt(square)[:, None]
-    for segment, point in np.argwhere((away < NEAR_M) & (share > margin) & (share < 1 - margin)):
-        found[segment][(float(points[point][0]), float(points[point][1]))] = float(share[segment, point])
-    _add_crossings(start, along, found, margin[:, 0])
+    found: list[dict[XY, float]] = [{} for _ in length]
+    for first in range(0, len(start), ROWS_AT_ONCE):
+        rows = slice(first, first + ROWS_AT_ONCE)
+        _add_touching(start[rows], along[rows], length[rows], points, found[rows])
+        _add_crossings(first, start, along, NEAR_M / length, found)
     return [[point for point, _ in sorted(cuts.items(), key=lambda item: item[1])] for cuts in found]
 
 
-def _add_crossings(
+def _add_touching(
     start: NDArray[np.float64],
     along: NDArray[np.float64],
+    length: NDArray[np.float64],
+    points: NDArray[np.float64],
     found: list[dict[XY, float]],
-    margin: NDArray[np.float64],
 ) -> None:
-    cross = along[:, None, 0] * along[None, :, 1] - along[:, None, 1] * along[None, :, 0]
-    offset = start[None, :, :] - start[:, None, :]
+    """Cuts where another route has a vertex on the segment."""
+    east, north = points[:, 0] - start[:, :1], points[:, 1] - start[:, 1:]
+    share = (east * along[:, :1] + north * along[:, 1:]) / (length**2)[:, None]
+    away = np.abs(east * along[:, 1:] - north * along[:, :1]) / length[:, None]
+    margin = (NEAR_M / length)[:, None]
+    for segment, point in np.argwhere((away < NEAR_M) & (share > margin) & (share < 1 - margin)):
+        place = (float(points[point][0]), float(points[point][1]))
+        found[segment][place] = float(share[segment, point])
+
+
+def _add_crossings(
+    first: int,
+    start: NDArray[np.float64],
+    along: NDArray[np.float64],
+    margin: NDArray[np.float64],
+    found: list[dict[XY, float]],
+) -> None:
+    """Cuts where two segments cross between their ends; of the rows from ``first`` on, each pair once."""
+    rows = slice(first, first + ROWS_AT_ONCE)
+    cross = along[rows, None, 0] * along[None, :, 1] - along[rows, None, 1] * along[None, :, 0]
+    offset = start[None, :, :] - start[rows, None, :]
     with np.errstate(divide="ignore", invalid="ignore"):
         mine = (offset[..., 0] * along[None, :, 1] - offset[..., 1] * along[None, :, 0]) / cross
-        other = (offset[..., 0] * along[:, None, 1] - offset[..., 1] * along[:, None, 0]) / cross
-    inside = (np.abs(cross) > 1e-9) & (mine > margin[:, None]) & (mine < 1 - margin[:, None])
+        other = (offset[..., 0] * along[rows, None, 1] - offset[..., 1] * along[rows, None, 0]) / cross
+    inside = (np.abs(cross) > 1e-9) & (mine > margin[rows, None]) & (mine < 1 - margin[rows, None])
     inside &= (other > margin[None, :]) & (other < 1 - margin[None, :])
-    for one, two in np.argwhere(inside):
+    for row, two in np.argwhere(inside):
+        one = first + row
         if one < two:
-            point = snap(tuple(start[one] + mine[one, two] * along[one]))
-            found[one][point] = float(mine[one, two])
-            found[two][point] = float(other[one, two])
+            share = float(mine[row, two])
+            x, y = start[one] + share * along[one]
+            point = snap((float(x), float(y)))
+            found[one][point] = share
+            found[two][point] = float(other[row, two])
 
 
 class RunGraph:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from design.document import Case
 from design.network_build import BuildInput, BuiltNetwork, build_network
+from design.problems import PlanInvalid, Problem
 from design.reach import reaches
 from design.reaching import Reach, ReachingHead
 from design.report import CaseResult, HeadResult, PipeResult
@@ -12,6 +13,7 @@ from design.site import Site
 from design.supply_fit import fit_plan_supply
 from design.topology import Topology, cases_of, path_between
 from hydraulics.catalogue import DripPart, HeadPart, PipePart
+from hydraulics.errors import HydraulicsError
 from hydraulics.friction import velocity_mps
 from hydraulics.heads import reach_at, throw_at
 from hydraulics.network import Solution
@@ -20,6 +22,8 @@ from hydraulics.supply import SupplyCurve
 
 # common practice, no source: what a first layout would need at the connection
 NEEDED_WITHOUT_HEADS_KPA = 200.0
+# cases solved at once fill a matrix each; this many cells take 64 MB
+MOST_CELLS = 8_000_000
 
 
 @dataclass(frozen=True)
@@ -58,11 +62,22 @@ def solve_site(site: Site) -> Solved:
     built = built_network(site, supply)
     cases = cases_of(site.plan, site.topology) if built else ()
     cases = tuple(case for case in cases if any(site.topology.zones[zone].heads for zone in case.open))
-    solutions = solve_cases(built.network, [built.case(c.label, c.open) for c in cases]) if built else ()
+    solutions = _solutions(built, cases) if built else ()
     reaching = _reaching_heads(site, built, solutions)
     return Solved(
         supply, cases, solutions, built, reaching, reaches(list(reaching.values()), site.plan.ground.areas)
     )
+
+
+def _solutions(built: BuiltNetwork, cases: Sequence[Case]) -> tuple[Solution, ...]:
+    try:
+        shut = [built.case(case.label, case.open) for case in cases]
+        at_once = max(1, int(MOST_CELLS / len(built.network.nodes) ** 2))
+        batches = [shut[first : first + at_once] for first in range(0, len(shut), at_once)]
+        return tuple(found for batch in batches for found in solve_cases(built.network, batch))
+    except HydraulicsError as error:
+        sentence = str(error)
+        raise PlanInvalid([Problem("layout", "pipes", sentence[:1].upper() + sentence[1:] + ".")]) from error
 
 
 def _reaching_heads(

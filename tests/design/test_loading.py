@@ -105,10 +105,18 @@ def test_text_that_cannot_be_stored_is_refused():
 
 
 def test_a_list_of_thousands_is_refused_before_it_is_read():
-    nodes = [{"id": f"J{n}", "kind": "junction", "at": [0, 0]} for n in range(2_001)]
+    nodes = [{"id": f"J{n}", "kind": "junction", "at": [0, 0]} for n in range(1_001)]
     entity, field, sentence = sole_problem(make_document(layout={"nodes": nodes}))
     assert (entity, field) == ("layout", "nodes")
-    assert "2001" in sentence
+    assert "1001" in sentence
+
+
+def test_lines_of_thousands_of_points_are_refused():
+    via = [[x, 0] for x in range(400)]
+    pipes = [{"id": f"P{n}", "from": "S", "to": "V1", "via": via, "part": "pvc-25"} for n in range(13)]
+    entity, _, sentence = sole_problem(make_document(layout={"pipes": pipes}))
+    assert entity == "layout"
+    assert "5200 points" in sentence
 
 
 def broken(change):
