@@ -21,4 +21,6 @@ class JobsConfig(AppConfig):
             empty="No job is planned for today.",
         )  # fmt: skip
         add_site_panel("Jobs", jobs_of_site, empty="No job here yet.", audience="is_active", order=40)
-        add_panel("Before digging", jobs_in_question, order=20, empty="No job waits for the office.")
+        add_panel(
+            "Jobs waiting for the office", jobs_in_question, order=20, empty="No job waits for the office."
+        )

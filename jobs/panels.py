@@ -25,14 +25,14 @@ def jobs_of_today(person: Person) -> list[PanelRow]:
 
 
 def jobs_in_question(person: Person) -> list[PanelRow]:
-    """For the office: each unfinished job with its most urgent block."""
+    """For the office: each unfinished job with what is urgent about it."""
     jobs = jobs_for(person).filter(finished_at__isnull=True)
     rows = []
     for line in job_lines(jobs):
-        urgent = [block for block in line.blocks if block.urgent]
+        urgent = "; ".join(block.sentence for block in line.blocks if block.urgent)
         if urgent:
             url = reverse("jobs:office", args=[line.job.pk])
-            rows.append(PanelRow(str(line.job.quote.site), url, urgent[0].sentence, urgent=True))
+            rows.append(PanelRow(str(line.job.quote.site), url, urgent, urgent=True))
     return rows
 
 

@@ -91,8 +91,8 @@ def test_the_office_sees_what_is_urgent(clerk, job):
 
 def test_the_daily_page_shows_the_boxes(clerk_client, installer_client, job):
     text = clerk_client.get(reverse("office:day")).content.decode()
-    assert "Before digging" in text
+    assert "Jobs waiting for the office" in text
     assert "Jobs today" in text
     text = installer_client.get(reverse("office:day")).content.decode()
     assert "Jobs today" in text
-    assert "Before digging" not in text
+    assert "Jobs waiting for the office" not in text
