@@ -208,6 +208,8 @@ def _walk(first: XY, dig: Dig, at: Mapping[XY, list[Dig]], left: set[int]) -> tu
 
 def straightened(path: tuple[XY, ...]) -> tuple[XY, ...]:
     """The path without the points at which it does not bend."""
+    if len(path) == 2:
+        return path
     kept = list(path[:1])
     for here, there in itertools.pairwise(path):
         (x0, y0), (x1, y1), (x2, y2) = kept[-1], here, there

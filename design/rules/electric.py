@@ -14,7 +14,7 @@ from hydraulics.rules import CoilVolt, coil_voltage, stations, transformer
 
 def electric_findings(site: Site, cases: tuple[CaseResult, ...]) -> Iterator[Finding]:
     """All findings on electricity. A head's own valve counts as a station; nothing is known of its coil."""
-    fed = feeds(site)
+    fed, ohms = feeds(site), _cables(site)
     for controller in controllers(site):
         part = _controller(site, controller)
         zones = [zone.id for zone in site.topology.zones.values() if zone.heads]
@@ -26,23 +26,30 @@ def electric_findings(site: Site, cases: tuple[CaseResult, ...]) -> Iterator[Fin
             pairs = [(coil.coil_amp, coil.coil_inrush_amp) for coil in coils.values()]
             load = transformer_load_va(part.volt, pairs)
             yield from transformer(controller, case.label, load, part.transformer_va)
-            yield from coil_voltage(_coil_volts(site, case.label, part.volt, coils, fed), site.limits)
+            yield from coil_voltage(_coil_volts(case.label, part.volt, coils, fed, ohms), site.limits)
+
+
+def _cables(site: Site) -> dict[str, tuple[float, float]]:
+    """Length [m] and resistance of one conductor [ohm/km] by cable."""
+    return {
+        cable.id: (cable.length_m, site.parts.need(cable.part, CablePart).ohm_per_km) for cable in site.cables
+    }
 
 
 def _coil_volts(
-    site: Site, case: str, volt: float, coils: Mapping[str, ValvePart], fed: Mapping[str, Feed]
+    case: str,
+    volt: float,
+    coils: Mapping[str, ValvePart],
+    fed: Mapping[str, Feed],
+    cables: Mapping[str, tuple[float, float]],
 ) -> Iterator[CoilVolt]:
     """A cable carries the current of every open coil that is fed over it."""
-    lengths = {cable.id: (cable.length_m, site.parts.need(cable.part, CablePart)) for cable in site.cables}
     current: dict[str, float] = {}
     for zone, coil in coils.items():
         for cable in fed[zone].cables:
             current[cable] = current.get(cable, 0.0) + coil.coil_amp
     for zone, coil in coils.items():
-        legs = [
-            WireLeg(lengths[cable][0], lengths[cable][1].ohm_per_km, current[cable])
-            for cable in fed[zone].cables
-        ]
+        legs = [WireLeg(*cables[cable], current[cable]) for cable in fed[zone].cables]
         yield CoilVolt(zone, case, coil_volt(volt, legs), coil.min_coil_volt)
 
 
