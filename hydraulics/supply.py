@@ -6,6 +6,7 @@ taken downstream of the meter and of the service pipe, so their losses are in th
 already and are never taken off again.
 """
 
+import math
 from dataclasses import dataclass
 from typing import Literal
 
@@ -99,11 +100,14 @@ class Upstream:
     service_bore_mm: float | None = None
 
 
+NOTHING_KNOWN = Upstream()
+
+
 def fit_supply(
     static_kpa: float,
     readings: tuple[Reading, ...] = (),
     rise_m: float = 0.0,
-    upstream: Upstream = Upstream(),
+    upstream: Upstream = NOTHING_KNOWN,
     limits: Limits = DEFAULT_LIMITS,
 ) -> SupplyCurve:
     """Curve at the connection from readings at a tap.
@@ -138,7 +142,7 @@ def best_bucket_lpm(buckets: tuple[BucketReading, ...]) -> float | None:
 
 
 def design_flow(
-    curve: SupplyCurve, needed_kpa: float, upstream: Upstream = Upstream(), limits: Limits = DEFAULT_LIMITS
+    curve: SupplyCurve, needed_kpa: float, upstream: Upstream = NOTHING_KNOWN, limits: Limits = DEFAULT_LIMITS
 ) -> DesignFlow:
     """The smallest of the caps on flow, all of them, and the name of the one that binds.
 
@@ -156,11 +160,13 @@ def design_flow(
 
 
 def _refuse_contradictions(static_kpa: float, gauges: tuple[GaugeReading, ...]) -> None:
-    if not static_kpa > 0:
+    if not 0 < static_kpa < math.inf:
         raise SupplyContradiction("the static pressure must be above zero; read it with every tap shut")
     for gauge in gauges:
-        if not gauge.flow_lpm > 0:
+        if not 0 < gauge.flow_lpm < math.inf:
             raise SupplyContradiction("a gauge reading needs the flow that ran with it, above zero")
+        if not gauge.residual_kpa >= 0:
+            raise SupplyContradiction("a gauge reading needs the residual pressure, zero or more")
         if gauge.residual_kpa >= static_kpa:
             raise SupplyContradiction(
                 f"the residual {gauge.residual_kpa:.0f} kPa at {gauge.flow_lpm:.1f} L/min is not below the "

@@ -105,6 +105,8 @@ def test_runs_at_one_tap_are_averaged_and_the_best_tap_counts():
         (0, (), "above zero"),
         (float("nan"), (), "above zero"),
         (450, (GaugeReading(0, 340),), "needs the flow"),
+        (450, (GaugeReading(30, float("nan")),), "needs the residual"),
+        (float("inf"), (), "above zero"),
     ],
 )
 def test_contradictions_are_refused_with_their_reason(static, readings, says):
