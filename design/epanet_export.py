@@ -11,7 +11,7 @@ from hydraulics.inp import InpFile, to_inp
 from hydraulics.limits import DEFAULT_LIMITS, Limits
 
 
-class UnknownCase(DesignError):  # noqa: N818 - it says what is wrong, as UnknownPart does
+class UnknownCase(DesignError):
     """The plan has no case of that label; the message lists those that it has."""
 
 

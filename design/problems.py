@@ -21,7 +21,7 @@ class DesignError(Exception):
     """Base of what this package raises."""
 
 
-class PlanInvalid(DesignError):  # noqa: N818 - it says what is wrong, as UnknownPart does
+class PlanInvalid(DesignError):
     """The document is no plan, or not one that can be checked; ``problems`` says why."""
 
     def __init__(self, problems: Iterable[Problem]) -> None:

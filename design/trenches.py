@@ -24,6 +24,17 @@ NO_TRENCH_UNDER = ("building",)
 
 
 @dataclass(frozen=True)
+class _Run:
+    """What lies in a straight piece of trench."""
+
+    start: XY
+    end: XY
+    pipes: tuple[str, ...]
+    cables: tuple[str, ...]
+    role: TrenchRole
+
+
+@dataclass(frozen=True)
 class Dig:
     """A straight piece of trench, dug in one way."""
 
@@ -62,7 +73,7 @@ def dig_pieces(
         cables = tuple(sorted(users - set(pipes)))
         role = "cable" if not pipes else min((roles[pipe] for pipe in pipes), key=("main", "lateral").index)
         soil = obstacles.soil_at((float(middle[0]), float(middle[1])), inside)
-        digs.append(_dig(start, end, pipes, cables, role, tuple(inside), soil, limits))
+        digs.append(_dig(_Run(start, end, pipes, cables, role), tuple(inside), soil, limits))
     return digs
 
 
@@ -92,17 +103,8 @@ def _cut_pieces(pieces: list[Piece], obstacles: Obstacles) -> list[tuple[XY, XY,
     return cut
 
 
-def _dig(
-    start: XY,
-    end: XY,
-    pipes: tuple[str, ...],
-    cables: tuple[str, ...],
-    role: TrenchRole,
-    inside: tuple[Obstacle, ...],
-    soil: str,
-    limits: Limits,
-) -> Dig:
-    depth = base_depth_m(role, limits)
+def _dig(run: _Run, inside: tuple[Obstacle, ...], soil: str, limits: Limits) -> Dig:
+    depth = base_depth_m(run.role, limits)
     surface, reasons = "", []
     method: Method = "machine"
     for region in inside:
@@ -122,8 +124,9 @@ def _dig(
     reasons += [_hand_reason(region, depth, limits) for region in hand]
     why = "; ".join(reasons)
     return Dig(
-        start, end, pipes, cables, role, method, depth, soil, surface, why[:1].upper() + why[1:], inside
-    )
+        run.start, run.end, run.pipes, run.cables, run.role,
+        method, depth, soil, surface, why[:1].upper() + why[1:], inside,
+    )  # fmt: skip
 
 
 def is_hand_dug(region: Obstacle) -> bool:
