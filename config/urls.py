@@ -14,3 +14,6 @@ urlpatterns = [
     path("", include("jobs.urls")),
     path("api/", include("config.api_urls")),
 ]
+
+handler404 = "config.errors.not_found"
+handler500 = "config.errors.server_error"
