@@ -16,6 +16,7 @@ from design.trenches import Dig, base_depth_m, straightened
 from hydraulics.catalogue import CablePart, Catalogue
 from hydraulics.limits import Limits
 
+ON_ROUTE_M = 0.002  # a device this close to a trench stands on it
 LEG = "~leg "  # marks a route that is there for cables to follow, and is no cable
 
 
@@ -38,18 +39,18 @@ def pipe_paths(plan: Plan) -> dict[str, tuple[XY, ...]]:
 def lay_runs(plan: Plan) -> Runs:
     """Cut all routes into pieces and lead every cable along them."""
     at = {node.id: node.at for node in plan.layout.nodes}
-    routes: dict[str, Sequence[XY]] = dict(pipe_paths(plan))
+    routes = {name: list(path) for name, path in pipe_paths(plan).items()}
     drawn = {c.id: (at[c.from_], *c.via, at[c.to]) for c in plan.layout.cables if c.via}
-    routes |= drawn
+    routes |= {name: list(path) for name, path in drawn.items()}
     free = [cable for cable in plan.layout.cables if not cable.via]
-    legs = _legs(free, at, routes)
+    legs = _add_legs(free, at, routes)
     routes |= {LEG + name: path for name, path in legs.items()}
     pieces = cut_routes(routes)
     graph = RunGraph(pieces.values())
     ways = {cable.id: graph.way(at[cable.from_], at[cable.to]) for cable in free}
     lone = {c.id: (at[c.from_], at[c.to]) for c in free if ways[c.id] is None}
     if lone:
-        pieces = cut_routes(routes | lone)
+        pieces = cut_routes({**routes, **lone})
     paths = {name: straightened(tuple(way)) for name, way in ways.items() if way is not None}
     for name, way in ways.items():
         _mark(pieces, name, way or ())
@@ -58,18 +59,27 @@ def lay_runs(plan: Plan) -> Runs:
     return Runs(used, drawn | paths | lone, {k: v for k, v in legs_m.items() if v > 0}, tuple(lone))
 
 
-def _legs(
-    free: Sequence[Cable], at: Mapping[str, XY], routes: Mapping[str, Sequence[XY]]
+def _add_legs(
+    free: Sequence[Cable], at: Mapping[str, XY], routes: dict[str, list[XY]]
 ) -> dict[str, list[XY]]:
-    """For each device beside the trench, a straight way to the nearest point of it."""
+    """For each device beside the trench, a straight way to the nearest point of it.
+
+    A device that stands on a route becomes a vertex of that route instead.
+    """
     vertices = {snap(point) for path in routes.values() for point in path}
-    segments = [pair for path in routes.values() for pair in pairwise(path)]
     legs = {}
-    for device in {end for cable in free for end in (cable.from_, cable.to)}:
-        if snap(at[device]) not in vertices and segments:
-            distance, foot = min(nearest_on_segment(at[device], a, b) for a, b in segments)
-            if distance > 0.002:
-                legs[device] = [at[device], foot]
+    for device in dict.fromkeys(end for cable in free for end in (cable.from_, cable.to)):
+        if snap(at[device]) in vertices or not routes:
+            continue
+        distance, foot, name, place = min(
+            (*nearest_on_segment(at[device], a, b), name, place)
+            for name, path in routes.items()
+            for place, (a, b) in enumerate(pairwise(path), 1)
+        )
+        if distance > ON_ROUTE_M:
+            legs[device] = [at[device], foot]
+        else:
+            routes[name].insert(place, at[device])
     return legs
 
 

@@ -8,7 +8,7 @@ import shapely
 from numpy.typing import NDArray
 
 from design.document import Ground
-from design.geometry import XY, distance_to_path, distance_to_rings
+from design.geometry import XY, distance_to_path, distance_to_rings, in_rings
 from hydraulics.limits import Limits
 
 # common practice, no source: dug by hand on each side of a crossing even where no margin is set
@@ -29,6 +29,7 @@ class Obstacle:
     depth_m: float | None = None
     is_service: bool = False
     soil: str = ""
+    holds_supply: bool = False  # a building in which the pipes begin
 
 
 @dataclass(frozen=True)
@@ -83,7 +84,7 @@ def _on_edge(point: XY, region: Obstacle) -> bool:
     return any(distance_to_path(point, (*ring, ring[0])) < ALONG_EDGE_M for ring in region.rings)
 
 
-def build_obstacles(ground: Ground, limits: Limits) -> Obstacles:
+def build_obstacles(ground: Ground, limits: Limits, supply_at: XY | None = None) -> Obstacles:
     """Regions of the ground; future works and services widened by their margins."""
     areas = [
         Obstacle(area.id, area.label, "soil", (tuple(area.outline), *map(tuple, area.holes)), soil=area.soil)
@@ -94,7 +95,8 @@ def build_obstacles(ground: Ground, limits: Limits) -> Obstacles:
         rings: tuple[tuple[XY, ...], ...] = (tuple(surface.outline),)
         if surface.kind == "future_work" and limits.future_works_margin_m > 0:
             rings = _widened(shapely.Polygon(surface.outline), limits.future_works_margin_m)
-        regions.append(Obstacle(surface.id, surface.label, surface.kind, rings))
+        holds_supply = supply_at is not None and surface.kind == "building" and in_rings(supply_at, rings)
+        regions.append(Obstacle(surface.id, surface.label, surface.kind, rings, holds_supply=holds_supply))
     margin = max(limits.hand_dig_margin_m, CROSSING_MARGIN_M)
     for service in ground.services:
         rings = _widened(shapely.LineString(service.path), margin)

@@ -11,7 +11,7 @@ from design.geometry import XY, path_length, ring_area
 from design.levels import Levels
 from design.obstacles import build_obstacles
 from design.part_rules import check_parts, own_valve_heads
-from design.problems import PlanInvalid
+from design.problems import PlanInvalid, Problem
 from design.report import CableResult, PipeMeasure, SleeveMeasure, TrenchStretch
 from design.sleeves import measure_sleeves
 from design.topology import Topology, build_topology
@@ -29,9 +29,19 @@ class Site:
     limits: Limits
 
     def __post_init__(self) -> None:
-        problems = check_parts(self.plan, self.parts)
+        problems = check_parts(self.plan, self.parts) or self._case_problems()
         if problems:
             raise PlanInvalid(problems)
+
+    def _case_problems(self) -> list[Problem]:
+        """Cases that name a head whose own valve lies behind another one."""
+        behind = self.topology.zone_of_head()
+        return [
+            Problem(case.label, "open", f"{zone} lies behind {behind[zone]}; name that valve.")
+            for case in self.plan.layout.cases
+            for zone in case.open
+            if zone not in self.topology.zones
+        ]
 
     @cached_property
     def topology(self) -> Topology:
@@ -96,7 +106,9 @@ class Site:
 
     @cached_property
     def digs(self) -> list[Dig]:
-        obstacles = build_obstacles(self.plan.ground, self.limits)
+        supply = self.topology.supply
+        supply_at = self.topology.nodes[supply].at if supply else None
+        obstacles = build_obstacles(self.plan.ground, self.limits, supply_at)
         return dig_pieces(self.runs.pieces, self.topology.roles, obstacles, self.limits)
 
     @cached_property

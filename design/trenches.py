@@ -20,7 +20,6 @@ from hydraulics.limits import Limits
 
 TrenchRole = str
 SHORTEST_M = 0.002
-NO_TRENCH_UNDER = ("building",)
 
 
 @dataclass(frozen=True)
@@ -149,8 +148,10 @@ def named(region: Obstacle) -> str:
 
 
 def is_in_building(dig: Dig) -> bool:
-    """Whether a cable passes inside a building there, where nobody digs."""
-    return not dig.pipes and any(region.kind in NO_TRENCH_UNDER for region in dig.inside)
+    """Whether a cable, or the main of a supply indoors, passes inside a building, where nobody digs."""
+    inside = [region for region in dig.inside if region.kind == "building"]
+    indoors = dig.role == "main" and any(region.holds_supply for region in inside)
+    return bool(inside) and (indoors or not dig.pipes)
 
 
 def stretches(digs: Iterable[Dig]) -> tuple[TrenchStretch, ...]:

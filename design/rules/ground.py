@@ -55,6 +55,8 @@ CROSSING = rule(
     "sleeve_end_m at each end", "m",
 )  # fmt: skip
 
+INDOORS = rule("pipe.in_building", (NOTE,), "Main that runs inside the building of its supply", "0", "m")
+
 NEVER_THROUGH = {"building", "keep_out", "water", "neighbour", "future_work"}
 ADVICE = {
     "building": "lead it around the building",
@@ -71,6 +73,7 @@ def ground_findings(site: Site) -> Iterator[Finding]:
     yield from _near_services(site)
     yield from _crossings(site)
     yield from _deep_places(site)
+    yield from _indoors(site)
     for sleeve in site.sleeves:
         found = "the sleeve that is there serves" if sleeve.existing else "bore and draw in a sleeve"
         sentence = (
@@ -117,6 +120,17 @@ def _blocked(site: Site) -> Iterator[Finding]:
             f"thick root."
         )
         yield finding(ROOTS, WARN, Measure(length, 0, (region.id, *_users(digs)), digs[0].middle), sentence)
+
+
+def _indoors(site: Site) -> Iterator[Finding]:
+    digs = [dig for dig in site.digs if dig.pipes and is_in_building(dig)]
+    length = sum(dig.length_m for dig in digs)
+    if length > 0.05:
+        sentence = (
+            f"{length:.1f} m of {listed(_users(digs))} run inside a building: no trench is counted there; a "
+            "licensed plumber lays them."
+        )
+        yield finding(INDOORS, NOTE, Measure(length, 0, _users(digs), digs[0].middle), sentence)
 
 
 def _near_services(site: Site) -> Iterator[Finding]:

@@ -85,6 +85,16 @@ def test_a_device_beside_the_trench_gets_its_own_to_the_nearest_point():
     assert [round(stretch.length_m, 3) for stretch in own] == [3.0]
 
 
+def test_a_device_that_stands_on_a_trench_needs_none_of_its_own():
+    layout = two_heads(10)
+    layout["nodes"].append({"id": "C", "kind": "controller", "at": [4, -2], "part": "controller-8"})
+    layout["cables"] = [{"id": "K1", "from": "C", "to": "H1", "part": "cable-5"}]
+    report = measured(layout)
+    assert report.cables[0].path == ((4, -2), (0, -2), (0, 0))
+    assert not {"cable.trench.own", "cable.trench.none"} & set(codes(report))
+    assert sum(stretch.length_m for stretch in report.trench) == pytest.approx(14)
+
+
 def test_inside_a_building_no_trench_is_counted():
     layout = two_heads(10)
     layout["nodes"].append({"id": "C", "kind": "controller", "at": [4, -7], "part": "controller-8"})

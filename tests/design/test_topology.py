@@ -102,3 +102,13 @@ def test_levels_of_none_and_of_a_line():
     assert Levels([]).at((3, 3)) == 0
     line = Levels([Level(at=(x, 0), z_m=x) for x in (0, 1, 2)])
     assert line.at((1.9, 5)) == 2
+
+
+def test_a_case_names_the_valve_and_not_a_head_behind_it():
+    from design.check import check
+    from design.problems import PlanInvalid
+
+    layout = one_zone(cases=[{"label": "Front", "open": ["H1"]}])
+    layout["nodes"][2]["part"] = "scan-10"
+    with pytest.raises(PlanInvalid, match="H1 lies behind V1; name that valve"):
+        check(make_plan(layout=layout), CATALOGUE)

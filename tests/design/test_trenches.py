@@ -204,3 +204,11 @@ def test_every_finding_has_a_number_a_place_a_sentence_and_a_source():
         assert f.sentence.endswith(".")
         assert f.source
         assert f.unit
+
+
+def test_a_main_that_begins_indoors_is_no_trench_there():
+    house = {"id": "house", "kind": "building", "outline": square(-3, -3, 2, 3)}
+    result = report(surfaces=[house])
+    assert by_method(result) == {"machine": 18.0}
+    assert "pipe.in_building" in codes(result, Severity.NOTE)
+    assert "trench.blocked" not in codes(result)
