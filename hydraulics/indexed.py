@@ -179,9 +179,11 @@ def _refuse_bad(network: Network) -> None:
             raise NetworkError(f"“{id_}” sits on node “{node_id}”, which does not exist")
     for emitter in network.emitters:
         regulated = emitter.regulated_kpa
-        sound = emitter.coefficient > 0 and 0 < emitter.exponent <= 1 and (regulated is None or regulated > 0)
-        if not (sound and math.isfinite(emitter.coefficient)):
-            raise NetworkError(f"“{emitter.id}” needs a coefficient above zero and an exponent from 0 to 1")
+        held = regulated is None or 0 < regulated < math.inf
+        if not (1e-9 <= emitter.coefficient <= 1e9 and 0.05 <= emitter.exponent <= 1 and held):
+            raise NetworkError(
+                f"“{emitter.id}” needs a coefficient above zero and an exponent from 0.05 to 1"
+            )
     for source in network.sources:
         if not (math.isfinite(source.static_kpa) and source.loss_coefficient >= 0 and source.exponent >= 1):
             raise NetworkError(

@@ -88,11 +88,15 @@ def _settled(head: Floats, flow: Floats, energy: Floats, mass: Floats, push: Flo
 def misses(stack: Stack, found: Balance) -> NDArray[np.bool_]:
     """By case, whether anything in it is still out of balance by more than its share."""
     missed = np.zeros(stack.cases, dtype=bool)
-    energy = np.abs(found.energy_error) > TOLERANCE * max(_largest(found.head), 1.0)
+    energy = ~(np.abs(found.energy_error) <= TOLERANCE * max(_finite(found.head), 1.0))
     missed[stack.case_of_row[energy]] = True
-    mass = np.abs(found.mass_error) > TOLERANCE * max(_largest(found.flow), 1e-3)
+    mass = ~(np.abs(found.mass_error) <= TOLERANCE * max(_finite(found.flow), 1e-3))
     missed[np.flatnonzero(mass) // max(stack.size, 1)] = True
     return missed
+
+
+def _finite(values: Floats) -> float:
+    return _largest(values[np.isfinite(values)])
 
 
 def _largest(values: Floats) -> float:

@@ -63,10 +63,11 @@ def solve_variants(network: Network, case: Case, variants: Variants) -> VariantR
     net = IndexedNetwork(network)
     part = live_part(net, case.closed)
     stack = _varied(net, part, variants)
-    found = balance(stack, SharedElimination(part, stack.cases))
-    head, flow = _by_run(stack, found)
-    if not found.settled:
-        _mend(net, part, case, variants, (stack, found, head, flow))
+    with np.errstate(all="ignore"):
+        found = balance(stack, SharedElimination(part, stack.cases))
+        head, flow = _by_run(stack, found)
+        if not found.settled:
+            _mend(net, part, case, variants, (stack, found, head, flow))
     return _results(net, part, variants, head, flow)
 
 

@@ -1,6 +1,6 @@
 import pytest
 
-from hydraulics.errors import DisconnectedNodes, NetworkError
+from hydraulics.errors import DisconnectedNodes, NetworkError, SolverStuck
 from hydraulics.friction import hazen_williams_kpa
 from hydraulics.network import (
     Case,
@@ -202,3 +202,12 @@ def test_bad_networks_are_refused_by_name(changes, says):
     } | changes  # fmt: skip
     with pytest.raises(NetworkError, match=says):
         solve(Network(**parts))
+
+
+def test_figures_beyond_all_reason_end_in_a_sentence_that_names_a_place():
+    absurd = line(
+        PowerLink("p", "S", "a", 1e300, 9.0), CurveLink("v", "a", "b", ((1e-9, 1e200),)),
+        emitters=[Emitter("e", "b", 1e-9, 0.05)],
+    )  # fmt: skip
+    with pytest.raises(SolverStuck, match="did not settle near"):
+        solve(absurd)

@@ -23,9 +23,7 @@ def test_zone_2_of_site_s1_leaves_3_00_bar_at_the_last_head():
     curve = fit_supply(450, (GaugeReading(40, 340),))
     heads = {"h0": 3.0, "h1": 6.0, "h2": 6.0, "h3": 6.0, "h4": 3.0}
     names = list(heads)
-    laterals = [
-        PipeLink(f"p{i}", a, b, 6.0, 20.4) for i, (a, b) in enumerate(pairwise(names))
-    ]
+    laterals = [PipeLink(f"p{i}", a, b, 6.0, 20.4) for i, (a, b) in enumerate(pairwise(names))]
     network = Network(
         tuple(Node(n) for n in ("S", "M", *names)),
         (Source("supply", "S", curve.static_kpa, curve.loss_coefficient),),
