@@ -35,9 +35,7 @@ class FlowTestSerializer(serializers.ModelSerializer[FlowTest]):
     def validate(self, attrs: dict[str, Any]) -> dict[str, Any]:
         missing = [name for name in FIGURES[attrs["kind"]] if attrs.get(name) is None]
         if missing:
-            raise serializers.ValidationError(
-                dict.fromkeys(missing, f"A {attrs['kind']} test needs this.")
-            )
+            raise serializers.ValidationError(dict.fromkeys(missing, f"A {attrs['kind']} test needs this."))
         return attrs
 
 

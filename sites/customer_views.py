@@ -26,9 +26,9 @@ PER_PAGE = 30
 def customer_list(request: HttpRequest) -> HttpResponse:
     words = request.GET.get("q", "")[:200]
     found = search_customers(customers_for(person_of(request)), words)
-    page = Paginator(found.annotate(number_of_sites=Count("sites")), PER_PAGE).get_page(
-        request.GET.get("page")
-    )
+    page = Paginator(
+        found.annotate(number_of_sites=Count("sites")).order_by("name", "pk"), PER_PAGE
+    ).get_page(request.GET.get("page"))
     template = "sites/_customers.html" if getattr(request, "htmx", False) else "sites/customers.html"
     return render(request, template, {"page": page, "q": words})
 
@@ -37,7 +37,7 @@ def customer_list(request: HttpRequest) -> HttpResponse:
 @office_only
 def customer_detail(request: HttpRequest, pk: int) -> HttpResponse:
     customer = get_customer_for(person_of(request), pk)
-    sites = customer.sites.annotate(number_of_plans=Count("plans", distinct=True))
+    sites = customer.sites.annotate(number_of_plans=Count("plans")).order_by("name", "pk")
     return render(request, "sites/customer.html", {"customer": customer, "sites": sites})
 
 

@@ -2,7 +2,8 @@
 
 from typing import Any
 
-from hydraulics.units import Kind, Quantity
+from hydraulics.errors import BadQuantity
+from hydraulics.units import Kind, Quantity, parse_quantity
 from sites.figures import typed_text
 from sites.models import FlowTest, HeightReading, Visit
 from sites.readings import Bucket, Gauge, Height, VisitData
@@ -14,6 +15,9 @@ PAIRS: dict[str, tuple[str, str, Kind]] = {
     "service_length": ("service_length_m", "service_length_text", "length"),
     "connection_z": ("connection_z_m", "connection_z_text", "length"),
 }
+WORKING_UNITS: dict[Kind, str] = {
+    "pressure": "kPa", "flow": "L/min", "length": "m", "volume": "L", "bore": "mm", "time": "s",
+}  # fmt: skip
 PLAIN = (
     "visited_on", "visited_at", "measured_by", "weather", "static_tap", "meter", "meter_read",
     "service_material", "remarks",
@@ -71,32 +75,35 @@ def data_of(visit: Visit) -> VisitData:
     tests = list(visit.tests.all())
     values: dict[str, Any] = {name: getattr(visit, name) for name in PLAIN}
     values |= {
-        name: _quantity(getattr(visit, si_column), getattr(visit, text_column))
-        for name, (si_column, text_column, _) in PAIRS.items()
+        name: None
+        if (value := getattr(visit, si_column)) is None
+        else _stored(value, getattr(visit, text_column), kind)
+        for name, (si_column, text_column, kind) in PAIRS.items()
     }
     return VisitData(
         buckets=tuple(_bucket(test) for test in tests if test.kind == FlowTest.BUCKET),
         gauges=tuple(_gauge(test) for test in tests if test.kind == FlowTest.GAUGE),
-        heights=tuple(Height(h.place, Quantity(h.height_m, "m", h.height_text)) for h in visit.heights.all()),
+        heights=tuple(
+            Height(h.place, _stored(h.height_m, h.height_text, "length")) for h in visit.heights.all()
+        ),
         **values,
     )
 
 
 def _bucket(test: FlowTest) -> Bucket:
-    volume = Quantity(test.volume_l or 0.0, _unit(test.volume_text, "L"), test.volume_text)
-    return Bucket(volume, Quantity(test.fill_s or 0.0, "s", test.fill_text), test.tap)
+    volume = _stored(test.volume_l or 0.0, test.volume_text, "volume")
+    return Bucket(volume, _stored(test.fill_s or 0.0, test.fill_text, "time"), test.tap)
 
 
 def _gauge(test: FlowTest) -> Gauge:
-    flow = Quantity(test.flow_lpm or 0.0, _unit(test.flow_text, "L/min"), test.flow_text)
-    residual = Quantity(test.residual_kpa or 0.0, _unit(test.residual_text, "kPa"), test.residual_text)
-    return Gauge(flow, residual, test.tap)
+    flow = _stored(test.flow_lpm or 0.0, test.flow_text, "flow")
+    return Gauge(flow, _stored(test.residual_kpa or 0.0, test.residual_text, "pressure"), test.tap)
 
 
-def _quantity(value_si: float | None, text: str) -> Quantity | None:
-    return None if value_si is None else Quantity(value_si, "", text)
-
-
-def _unit(text: str, fallback: str) -> str:
-    """A US unit if the figure was typed in one, so that sentences answer in the same."""
-    return {"gal": "gal", "gpm": "gpm", "psi": "psi"}.get(text.split()[-1] if text.split() else "", fallback)
+def _stored(value_si: float, text: str, kind: Kind) -> Quantity:
+    """The kept figure; its text tells the unit that sentences about it answer in."""
+    try:
+        unit = parse_quantity(text, kind, WORKING_UNITS[kind]).unit
+    except BadQuantity:
+        unit = WORKING_UNITS[kind]
+    return Quantity(value_si, unit, text)

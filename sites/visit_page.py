@@ -81,6 +81,20 @@ class VisitPage:
             asked = [*getattr(bound, "questions", ()), (remark, remark.token in self.confirmed)]
             bound.questions = asked
 
+    def to_look_at(self) -> list[tuple[str, str, str]]:
+        """Id of the control, label and sentence of all that keeps the form from being saved."""
+        forms = [self.form, *(form for rows in self.rows.values() for form in rows.forms)]
+        found = []
+        for form in forms:
+            for bound in form.visible_fields():
+                asked = [
+                    remark.sentence for remark, is_ticked in getattr(bound, "questions", ()) if not is_ticked
+                ]
+                found += [
+                    (bound.id_for_label, str(bound.label), sentence) for sentence in [*bound.errors, *asked]
+                ]
+        return found
+
     def _place(self, where: str) -> tuple[Any, str]:
         """The form and the field that a remark stands at; readings count filled rows only."""
         kind, _, rest = where.partition("-")
