@@ -41,7 +41,10 @@ def test_every_figure_is_kept_in_si_with_the_typed_text(visit):
     first, second, gauge = visit.tests.all()
     assert (first.kind, first.volume_l, first.fill_s) == ("bucket", pytest.approx(18.92706), 44)
     assert (first.volume_text, second.volume_text, second.fill_text) == ("5 gal", "5 gal", "45 s")
-    assert (gauge.flow_lpm, gauge.residual_kpa) == (pytest.approx(20.8198, rel=1e-4), pytest.approx(44 * 6.894757))
+    assert (gauge.flow_lpm, gauge.residual_kpa) == (
+        pytest.approx(20.8198, rel=1e-4),
+        pytest.approx(44 * 6.894757),
+    )
     assert visit.heights.get().height_m == pytest.approx(0.3048)
 
 
