@@ -57,7 +57,7 @@ def offer(request: HttpRequest, link: CustomerLink) -> HttpResponse:
 @by_link
 def offer_pdf(request: HttpRequest, link: CustomerLink) -> HttpResponse:
     """The sealed bytes, whatever became of the offer since."""
-    return pdf_response(bytes(link.quote.seal.pdf), link.quote.reference)
+    return pdf_response(bytes(link.quote.seal.pdf), link.quote.reference, download=True)
 
 
 @require_safe
