@@ -84,11 +84,11 @@ class QuoteViewSet(BoundedBody, viewsets.GenericViewSet[Quote]):
         try:
             plan = get_plan_revision_for(caller(request), data["plan"])
         except Http404:
-            raise serializers.ValidationError({"plan": "There is no such plan revision."}) from None
+            raise serializers.ValidationError({"plan": ["There is no such plan revision."]}) from None
         try:
             quote = services.draft_quote(plan=plan, by=caller(request))
         except PlanNotPriceable as error:
-            raise serializers.ValidationError({"plan": error.sentence}) from None
+            raise serializers.ValidationError({"plan": [error.sentence]}) from None
         return _detail(quote, status.HTTP_201_CREATED)
 
     @extend_schema(parameters=[_ID], responses={204: None, **MOVES})

@@ -143,7 +143,7 @@ def _replace_lines(quote: Quote, worked: WorkedOut) -> None:
     for line in fresh:
         before = old.get(line.key)
         if before is not None and not is_adjustment(before):
-            line.pk, line.version = before.pk, before.version + 1
+            line.pk, line.version, line.changed_at = before.pk, before.version + 1, timezone.now()
             _keep_edits(line, before)
     QuoteLine.objects.bulk_create([line for line in fresh if line.pk is None])
     kept = [line for line in fresh if line.pk in {row.pk for row in old.values()}]

@@ -1,6 +1,5 @@
 """Forms of the quote pages."""
 
-from decimal import Decimal
 from typing import Any
 
 from django import forms
@@ -96,7 +95,6 @@ class LineForm(forms.ModelForm):
         line = self.instance
         self.fields["began_from"].initial = line.version
         self.fields["own_price"].initial = line.price if line.price_fixed else None
-        self.fields["quantity"].min_value = Decimal(0)
         others = quote.lines.filter(choice=Choice.INCLUDED).exclude(pk=line.pk).exclude(kind=Kind.ADJUSTMENT)
         self.fields["alternative_to"].queryset = others  # type: ignore[attr-defined]
         if line.pk and line.key:
@@ -115,9 +113,7 @@ class LineForm(forms.ModelForm):
         if own is None and kind == Kind.ADJUSTMENT and not self.errors.get("own_price"):
             self.add_error("own_price", "An adjustment is a price set by hand; a discount is below zero.")
         if own is not None and own < 0 and kind != Kind.ADJUSTMENT:
-            self.add_error(
-                "own_price", "Only an adjustment may be below zero. Add a discount as an adjustment."
-            )
+            self.add_error("own_price", "Below zero is for an adjustment only. Add a discount as one.")
         if data.get("choice") == Choice.ALTERNATE and not data.get("alternative_to"):
             self.add_error("alternative_to", "Choose the line that this one stands in for.")
         if data.get("choice") != Choice.ALTERNATE:

@@ -11,6 +11,7 @@ from office.versions import save_version
 from quoting.drafting import draft_locked
 from quoting.line_pricing import price_lines
 from quoting.models import Kind, LineOrigin, Quote, QuoteLine
+from quoting.money import round_money
 from quoting.pricing_rates import hourly_cost
 
 
@@ -35,7 +36,8 @@ def edit_line(*, line: QuoteLine, began_from: int, by: Person, fields: dict[str,
     stored = draft_locked(line.quote, None)
     changed = QuoteLine(**{**_values(line), **fields})
     _settle(changed, stored)
-    fields = {**fields, "hours": changed.hours, "unit_cost": changed.unit_cost, "price": changed.price}
+    settled = ("hours", "unit_cost", "price", "price_reason")
+    fields = {**fields, **{name: getattr(changed, name) for name in settled}}
     saved = save_version(line, began_from=began_from, fields=fields)
     price_lines(stored)
     detail = {"line": line.pk, "fields": sorted(fields), "reason": saved.price_reason}
@@ -54,7 +56,17 @@ def remove_line(*, line: QuoteLine, by: Person) -> None:
 
 
 def _values(line: QuoteLine) -> dict[str, object]:
-    names = ("kind", "quantity", "unit", "unit_cost", "hours", "price", "price_fixed", "quote_id")
+    names = (
+        "kind",
+        "quantity",
+        "unit",
+        "unit_cost",
+        "hours",
+        "price",
+        "price_fixed",
+        "price_reason",
+        "quote_id",
+    )
     return {name: getattr(line, name) for name in names}
 
 
@@ -63,7 +75,7 @@ def _settle(line: QuoteLine, quote: Quote) -> None:
     if line.kind == Kind.LABOUR:
         line.hours = line.quantity
         if line.unit_cost is None:
-            line.unit_cost = hourly_cost(quote.basis.rates).cost
+            line.unit_cost = round_money(hourly_cost(quote.basis.rates).cost, 4)
     else:
         line.hours = Decimal(0)
     if line.kind == Kind.ADJUSTMENT:

@@ -2,6 +2,7 @@
 
 from decimal import Decimal
 
+from django.core.validators import MinValueValidator
 from django.db import models
 
 from office.models import Versioned
@@ -57,9 +58,13 @@ class QuoteLine(Versioned):
     text = models.CharField("what the customer reads", max_length=300)
     internal_text = models.CharField("note for the office", max_length=500, blank=True)
     listed = models.BooleanField("named on the offer", default=True)  # else only in its section's price
-    quantity = models.DecimalField(max_digits=14, decimal_places=3, default=Decimal(1))
+    quantity = models.DecimalField(
+        max_digits=14, decimal_places=3, default=Decimal(1), validators=[MinValueValidator(Decimal(0))]
+    )
     unit = models.CharField(max_length=20, default="each")
-    unit_cost = models.DecimalField(max_digits=14, decimal_places=4, null=True, blank=True)  # none: no price
+    unit_cost = models.DecimalField(  # none: nobody has a price
+        max_digits=14, decimal_places=4, null=True, blank=True, validators=[MinValueValidator(Decimal(0))]
+    )
     cost = models.DecimalField(max_digits=12, decimal_places=2, default=Decimal(0))
     overhead = models.DecimalField(max_digits=12, decimal_places=2, default=Decimal(0))
     contingency = models.DecimalField(max_digits=12, decimal_places=2, default=Decimal(0))

@@ -58,7 +58,10 @@ def make_draft(by=None, plan=None) -> Quote:
 def _without_stops(quote):
     """Findings of the check are not what these tests are about."""
     basis = quote.basis
-    basis.report = {**basis.report, "findings": [f for f in basis.report["findings"] if f["severity"] != "stop"]}
+    basis.report = {
+        **basis.report,
+        "findings": [f for f in basis.report["findings"] if f["severity"] != "stop"],
+    }
     basis.save()
     quote.lines.filter(unit_cost=None).update(unit_cost=Decimal(1))
 
