@@ -12,13 +12,13 @@ from sites.models import PlanRevision
 
 def quotes_for(person: Person) -> QuerySet[Quote]:
     """Quotes that this person may see: all of them in the office, none elsewhere."""
-    everything = Quote.objects.select_related("site__customer", "plan", "made_by")
+    everything = Quote.objects.select_related("site__customer")
     return everything if person.is_office else everything.none()
 
 
 def get_quote_for(person: Person, pk: int) -> Quote:
     """The quote as it stands today: one whose time is over has lapsed."""
-    quote = quotes_for(person).filter(pk=pk).first()
+    quote = quotes_for(person).select_related("plan", "made_by", "basis").filter(pk=pk).first()
     if quote is None:
         raise Http404("no such quote")
     return lapse_if_past(quote)
