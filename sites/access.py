@@ -49,7 +49,9 @@ def get_visit_for(person: Person, pk: int, site_pk: int | None = None) -> Visit:
 
 
 def get_plan_for(person: Person, site_pk: int, number: int) -> PlanRevision:
-    return _found(plans_for(person).filter(site_id=site_pk, number=number), "plan")
+    # Asked for by way of the site, since only an exact primary key may be beyond what the database counts.
+    site = get_site_for(person, site_pk)
+    return _found(plans_for(person).filter(site=site, number=number), "plan")
 
 
 def _found(rows: QuerySet[M], name: str) -> M:

@@ -1,6 +1,5 @@
 """Pages of plan revisions: look, bring in, edit, and take away as a file."""
 
-import json
 from typing import Any
 
 from django.contrib import messages
@@ -9,7 +8,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from design.canonical import dump_plan, plan_text
+from design.canonical import dump_plan
 from design.loading import load_plan
 from design.problems import PlanInvalid, Problem
 from office.access import office_only, person_of
@@ -18,8 +17,10 @@ from sites.access import get_plan_for, get_site_for, get_visit_for
 from sites.check import plan_of
 from sites.errors import PlanClash, PlanRefused
 from sites.models import Site
+from sites.panels import site_panels
 from sites.plan_difference import differences, line_differences
 from sites.plan_forms import PlanFileForm, PlanTextForm
+from sites.plan_layout_text import editable_text
 from sites.plan_page import PlanPage
 from sites.plan_services import latest_revision
 from sites.plan_start import plan_from_visit, with_readings
@@ -37,6 +38,7 @@ def plan_detail(request: HttpRequest, site_pk: int, number: int) -> HttpResponse
         "site": revision.site,
         "newest": newest,
         "is_newest": newest == revision,
+        "panels": site_panels(person_of(request), revision.site) if newest == revision else [],
     }
     return render(request, "sites/plan.html", context)
 
@@ -46,7 +48,11 @@ def plan_detail(request: HttpRequest, site_pk: int, number: int) -> HttpResponse
 def plan_edit(request: HttpRequest, site_pk: int, number: int) -> HttpResponse:
     """The text of a revision; saving it makes the next one."""
     revision = get_plan_for(person_of(request), site_pk, number)
-    initial = {"began_from": number, "name": revision.name, "document": plan_text(plan_of(revision))}
+    initial = {
+        "began_from": number,
+        "name": revision.name,
+        "document": editable_text(dump_plan(plan_of(revision))),
+    }
     return _text_page(request, revision.site, PlanTextForm(initial=initial))
 
 
@@ -60,7 +66,7 @@ def plan_start(request: HttpRequest, visit_pk: int) -> HttpResponse:
     initial = {
         "began_from": newest.number if newest else 0,
         "name": newest.name if newest else "",
-        "document": json.dumps(document, indent=2, ensure_ascii=False),
+        "document": editable_text(document),
     }
     return _text_page(request, visit.site, PlanTextForm(initial=initial), visit=visit)
 

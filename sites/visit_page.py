@@ -58,9 +58,15 @@ class VisitPage:
 
     def worked(self) -> Arithmetic:
         """What the readings say, from what can be read of the form so far."""
+        if self.posted is None:
+            stored = data_of(self.visit) if self.visit else self.nothing()
+            return work_out(stored, dict(enumerate(stored.buckets)), self.site.units, parts=self.parts)
         self.is_valid()
         rows = dict(filled(self.bucket))
         return work_out(self.data(), rows, self.site.units, self.form.cleaned_data.get("compare"), self.parts)
+
+    def nothing(self) -> VisitData:
+        return VisitData(visited_on=timezone.localdate(), measured_by="")
 
     def remarks_so_far(self) -> list[Remark]:
         """Every doubt and refusal about what is typed by now."""

@@ -110,8 +110,7 @@ def _clash(request: HttpRequest, page: VisitPage, current: Visit) -> HttpRespons
 
 
 def _render(request: HttpRequest, page: VisitPage, status: int = 200, **more: Any) -> HttpResponse:
-    worked = page.worked() if page.posted is not None else None
-    context = {"page": page, "site": page.site, "visit": page.visit, "worked": worked, **more}
+    context = {"page": page, "site": page.site, "visit": page.visit, "worked": page.worked(), **more}
     if status == 422:
         context["to_look_at"] = page.to_look_at()
     return render(request, "sites/visit_edit.html", context, status=status)

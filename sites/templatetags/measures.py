@@ -5,7 +5,7 @@ from typing import Any
 
 from django import template
 
-from hydraulics.units import Kind
+from hydraulics.units import KPA_PER_PSI, M_PER_FT, Kind
 from sites.figures import in_both, in_system
 
 register = template.Library()
@@ -21,6 +21,17 @@ def measure(value: float | None, kind: Kind, system: str) -> str:
 def measure_both(value: float | None, kind: Kind, unit: str) -> str:
     """The figure in that unit and in the other system's."""
     return "—" if value is None else in_both(value, kind, unit)
+
+
+@register.simple_tag
+def speed(value_mps: float, system: str) -> str:
+    return f"{value_mps / M_PER_FT:.1f} ft/s" if system == "us" else f"{value_mps:.2f} m/s"
+
+
+@register.simple_tag
+def loss(value_kpa: float, system: str) -> str:
+    """A pressure difference, finer than a pressure is shown."""
+    return f"{value_kpa / KPA_PER_PSI:.2f} psi" if system == "us" else f"{value_kpa:.2f} kPa"
 
 
 @register.filter

@@ -10,6 +10,7 @@ from sites import check
 from sites.errors import PlanClash, PlanRefused
 from sites.models import PlanRevision
 from sites.plan_difference import differences
+from sites.plan_layout_text import editable_text
 from sites.services import add_plan_revision
 from tests.sites.makers import make_plan, make_site, plan_document, plan_text, visit_post
 
@@ -56,6 +57,8 @@ def test_a_plan_of_another_site_is_a_404(plan, customer, owner_client):
     other = make_site(customer, name="Other")
     for name in ("plan", "plan-edit", "plan-json", "plan-svg", "plan-case"):
         assert owner_client.get(reverse(f"sites:{name}", args=[other.pk, 1])).status_code == 404
+        for pair in ([10**30, 1], [plan.site_id, 10**30]):
+            assert owner_client.get(reverse(f"sites:{name}", args=pair)).status_code == 404
 
 
 def test_saving_makes_the_next_revision_and_the_first_stays(plan, save_address, owner_client):
@@ -218,6 +221,14 @@ def test_the_service_refuses_what_the_page_refuses(plan, site):
         add_plan_revision(site=site, document=changed(static_kpa=430), began_from=0, by=None)
     with pytest.raises(PlanRefused):
         add_plan_revision(site=site, document={}, began_from=1, by=None)
+
+
+def test_the_text_to_edit_has_one_entity_a_line_and_says_the_same():
+    document = plan_document()
+    text = editable_text(document)
+    assert json.loads(text) == document
+    assert max(len(line) for line in text.splitlines()) < 200
+    assert any(line.strip().startswith('{"id": "A2", "kind": "head"') for line in text.splitlines())
 
 
 def test_differences_name_the_entity_and_the_field():
