@@ -6,7 +6,6 @@ from typing import Any, cast
 from django.core.exceptions import ValidationError
 from django.db.models import QuerySet
 from django.http import Http404
-from django.urls import reverse
 from drf_spectacular.types import OpenApiTypes
 from drf_spectacular.utils import OpenApiParameter, OpenApiResponse, extend_schema
 from rest_framework import serializers, status, viewsets
@@ -35,6 +34,7 @@ from quoting.api_serializers import (
     ReworkSerializer,
 )
 from quoting.errors import PlanNotPriceable, QuoteError
+from quoting.links import address_of
 from quoting.models import Quote, QuoteLine, Status
 from quoting.search import search_quotes
 
@@ -176,8 +176,7 @@ class QuoteViewSet(BoundedBody, viewsets.GenericViewSet[Quote]):
     def link(self, request: Request, id: str) -> Response:
         """A new link for the customer; the one before stops working."""
         made = _do(lambda: services.make_link(quote=self._quote(id), by=caller(request)))
-        address = request.build_absolute_uri(reverse("quoting:offer", args=[made.token]))
-        body = {"address": address, "expires_at": made.link.expires_at}
+        body = {"address": address_of(made.token, request), "expires_at": made.link.expires_at}
         return Response(LinkSerializer(body).data, status=status.HTTP_201_CREATED)
 
     def _quote(self, id: str) -> Quote:

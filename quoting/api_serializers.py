@@ -7,7 +7,7 @@ from rest_framework import serializers
 
 from quoting.models import Acceptance, Quote, QuoteLine
 
-WHOLE = {"min_value": 1, "max_value": 2**31 - 1}
+WHOLE: dict[str, Any] = {"min_value": 1, "max_value": 2**31 - 1}
 
 
 class QuoteSerializer(serializers.ModelSerializer[Quote]):
@@ -24,7 +24,7 @@ class QuoteSerializer(serializers.ModelSerializer[Quote]):
 
 
 class AcceptanceSerializer(serializers.ModelSerializer[Acceptance]):
-    options = serializers.ListField(child=serializers.IntegerField(), read_only=True)  # type: ignore[assignment]
+    options = serializers.ListField(child=serializers.IntegerField(), read_only=True)
 
     class Meta:
         model = Acceptance
@@ -51,7 +51,7 @@ class QuoteDetailSerializer(QuoteSerializer):
 
 
 class LineSerializer(serializers.ModelSerializer[QuoteLine]):
-    where = serializers.ListField(child=serializers.CharField(), read_only=True)  # type: ignore[assignment]
+    where = serializers.ListField(child=serializers.CharField(), read_only=True)
 
     class Meta:
         model = QuoteLine

@@ -1,5 +1,6 @@
 """Whether and how a computed line is named on the offer. The rest is in its section's price."""
 
+from hydraulics.catalogue import Part
 from quoting.pricing_inputs import CostLine
 
 # Work as a customer would put it; work that is not here is not named.
@@ -16,22 +17,20 @@ _WORK = {
     "flush-head": "Flushing and setting every head",
     "handover": "Walk-through and a drawing of what was built",
 }
-_NAMED_SECTIONS = ("heads", "valves", "control", "supply")
-_SMALL_THINGS = ("gravel", "connector", "pin", "isolation")
+_MAIN_KINDS = ("pipe", "head", "drip", "valve", "backflow", "cable", "controller")
+_MAIN_ROLES = ("valve_box", "rain_sensor", "filter_regulator")
 
 
-def customer_text(line: CostLine) -> tuple[str, bool]:
+def customer_text(line: CostLine, part: Part | None) -> tuple[str, bool]:
     """What the customer reads for this line, and whether it is named at all."""
     if line.kind == "labour":
         work = line.key.removeprefix("labour/")
         return _WORK.get(work, line.text), work in _WORK
     if line.kind == "material":
-        return line.text.partition(",")[0], _is_main_thing(line)
+        return line.text.partition(",")[0], part is not None and _is_main_thing(part)
     return line.text, line.kind in ("subcontract", "permit")
 
 
-def _is_main_thing(line: CostLine) -> bool:
-    """Pipe, cable, heads, valves, controller, backflow: no fittings and no sundries."""
-    if "@" in line.key:
-        return True
-    return "/" not in line.key and line.section in _NAMED_SECTIONS and not line.key.startswith(_SMALL_THINGS)
+def _is_main_thing(part: Part) -> bool:
+    """Not the fittings and the small things that nobody chooses an offer by."""
+    return part.kind in _MAIN_KINDS or (part.kind == "sundry" and part.role in _MAIN_ROLES)

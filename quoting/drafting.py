@@ -112,7 +112,7 @@ def _in_order(lines: Iterable[CostLine]) -> list[CostLine]:
 
 
 def _line(quote: Quote, order: int, line: CostLine, worked: WorkedOut) -> QuoteLine:
-    text, listed = customer_text(line)
+    text, listed = customer_text(line, worked.parts.get(line.key))
     return QuoteLine(
         quote=quote,
         order=order * 10,

@@ -1,22 +1,25 @@
 """Forms of the quote pages."""
 
-from typing import Any
+from typing import Any, cast
 
 from django import forms
 from django.core.exceptions import ValidationError
+from django.http import QueryDict
 from django.utils import timezone
 
 from quoting.models import Choice, Kind, Quote, QuoteLine
 
 
-def no_nul(value: str) -> str:
-    """Text that every database can store."""
-    return value.replace("\x00", "")
-
-
 def whole_number(text: str) -> int | None:
     """An id from an address, or none if it is no such thing."""
     return int(text) if text.isascii() and text.isdecimal() and len(text) < 16 else None
+
+
+def begin_from(form: forms.BaseForm, version: int) -> None:
+    """Let a refused form begin from the version that stands now; what was typed stays."""
+    data = cast(QueryDict, form.data).copy()
+    data["began_from"] = str(version)
+    form.data = data
 
 
 class BeganFrom(forms.Form):
@@ -100,9 +103,6 @@ class LineForm(forms.ModelForm):
         if line.pk and line.key:
             del self.fields["kind"]
 
-    def clean_text(self) -> str:
-        return no_nul(self.cleaned_data["text"])
-
     def clean(self) -> dict[str, Any]:
         data = super().clean() or self.cleaned_data
         kind = data.get("kind") or self.instance.kind
@@ -139,9 +139,6 @@ class IssueForm(BeganFrom):
         help_text="For the owner, where the check says stop. It is sealed with the quote.",
     )
 
-    def clean_overrule_reason(self) -> str:
-        return no_nul(self.cleaned_data["overrule_reason"])
-
 
 class DeclineForm(forms.Form):
     reason = forms.CharField(
@@ -150,9 +147,6 @@ class DeclineForm(forms.Form):
         widget=forms.Textarea(attrs={"rows": 3}),
         error_messages={"required": "Say in a few words why. It helps with the next offer."},
     )
-
-    def clean_reason(self) -> str:
-        return no_nul(self.cleaned_data["reason"])
 
 
 class OptionsField(forms.TypedMultipleChoiceField):
@@ -186,7 +180,7 @@ class AcceptForm(forms.Form):
         self.fields["options"].choices = [(row["id"], row["text"]) for row in options]  # type: ignore[attr-defined]
 
     def clean_name(self) -> str:
-        name = no_nul(self.cleaned_data["name"]).strip()
+        name: str = self.cleaned_data["name"].strip()
         if sum(letter.isalpha() for letter in name) < 2:
             raise ValidationError("Type your name: it stands for your signature.")
         return name
@@ -205,6 +199,3 @@ class PaperForm(forms.Form):
         super().__init__(*args, **kwargs)
         self.fields["signed_on"].initial = timezone.localdate()
         self.fields["options"].choices = [(row["id"], row["text"]) for row in options]  # type: ignore[attr-defined]
-
-    def clean_name(self) -> str:
-        return no_nul(self.cleaned_data["name"]).strip()

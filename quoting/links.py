@@ -5,8 +5,11 @@ import secrets
 from dataclasses import dataclass
 from datetime import datetime, time, timedelta
 
+from django.conf import settings
 from django.core.signing import BadSignature, Signer
 from django.db import transaction
+from django.http import HttpRequest
+from django.urls import reverse
 from django.utils import timezone
 
 from office import audit
@@ -64,6 +67,12 @@ def revoke_links(*, quote: Quote, by: Person | None) -> int:
     if count:
         audit.record(by=by, verb="quote.link.revoked", subject=quote, detail={"count": count})
     return count
+
+
+def address_of(token: str, request: HttpRequest) -> str:
+    """What the customer types or taps: on the public address where one is set, else on this one."""
+    path = reverse("quoting:offer", args=[token])
+    return settings.PUBLIC_URL.rstrip("/") + path if settings.PUBLIC_URL else request.build_absolute_uri(path)
 
 
 def open_link(token: str) -> CustomerLink:

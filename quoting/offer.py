@@ -118,7 +118,7 @@ def options_of(lines: Iterable[QuoteLine], tax_by: str) -> list[dict[str, Any]]:
         if row.choice == Choice.INCLUDED:
             continue
         with_it = total_of(chosen_lines(rows, [row.pk]), tax_by)
-        instead = texts.get(row.alternative_to_id) if row.choice == Choice.ALTERNATE else None
+        instead = texts.get(row.alternative_to_id or 0) if row.choice == Choice.ALTERNATE else None
         found.append(
             {
                 "id": row.pk,

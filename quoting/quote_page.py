@@ -30,6 +30,7 @@ def quote_page(quote: Quote, person: Person, marked_line: int | None = None) -> 
     lines = list(quote.lines.all())
     marked = next((line for line in lines if line.pk == marked_line), None)
     totals = total_of(chosen_lines(lines), quote.tax_by)
+    acceptance = getattr(quote, "acceptance", None)
     return {
         "quote": quote,
         "sections": _sections(lines),
@@ -42,7 +43,8 @@ def quote_page(quote: Quote, person: Person, marked_line: int | None = None) -> 
         "check_findings": [f for f in quote.basis.report["findings"] if f["severity"] != "note"],
         "marked": marked,
         "drawing": office_svg(subject_of(quote), marked.where if marked else ()),
-        "acceptance": getattr(quote, "acceptance", None),
+        "acceptance": acceptance,
+        "chosen": [line for line in lines if acceptance and line.pk in acceptance.options],
         "seal": quote.seal,
         "links": list(quote.links.filter(revoked_at=None)),
         "events": list(quote.events.select_related("by")),

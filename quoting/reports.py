@@ -5,6 +5,7 @@ from typing import Any
 from pydantic import TypeAdapter
 
 from design.document import Plan
+from design.drawing.options import Units
 from design.report import CheckReport
 from parts.services import catalogue
 from quoting.models import Quote
@@ -24,5 +25,5 @@ def plan_of(quote: Quote) -> Plan:
 
 def subject_of(quote: Quote) -> Subject:
     """Plan, check and parts of a quote, in the units of its site."""
-    units = "us" if quote.site.units == "us" else "metric"
+    units: Units = "us" if quote.site.units == "us" else "metric"
     return Subject(plan_of(quote), report_of(quote.basis.report), catalogue(), units)

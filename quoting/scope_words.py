@@ -64,13 +64,15 @@ def figures(subject: Subject) -> list[dict[str, str]]:
     """Numbers to look at first."""
     watered = sum(area.watered_m2 for area in subject.report.areas)
     drip = [head for head in subject.heads if subject.family(head) == _DRIP]
-    rows = [
-        (area_words(watered, subject.units) if watered else "", "watered"),
-        (_count(len(subject.heads) - len(drip)), "heads"),
-        (_count(len(drip)), "drip areas"),
-        (_count(len(subject.report.zones)), "zones"),
-    ]
-    return [{"value": value, "label": label} for value, label in rows if value]
+    counts = (
+        (len(subject.heads) - len(drip), "head"),
+        (len(drip), _DRIP),
+        (len(subject.report.zones), "zone"),
+    )
+    rows = [(str(count), word if count == 1 else f"{word}s") for count, word in counts if count]
+    if watered:
+        rows.insert(0, (area_words(watered, subject.units), "watered"))
+    return [{"value": value, "label": label} for value, label in rows]
 
 
 def water(subject: Subject) -> dict[str, str]:
@@ -120,10 +122,6 @@ def count_words(count: int, word: str) -> str:
 def join_words(words: Iterable[str]) -> str:
     rows = list(words)
     return " and ".join([", ".join(rows[:-1]), rows[-1]]) if len(rows) > 1 else "".join(rows)
-
-
-def _count(count: int) -> str:
-    return str(count) if count else ""
 
 
 def _with_article(name: str) -> str:

@@ -65,7 +65,7 @@ def missing_numbers() -> list[str]:
     numbers: dict[int, set[int]] = {}
     out = Quote.objects.exclude(number=None)
     for year, number in out.values_list("number_year", "number"):
-        numbers.setdefault(year, set()).add(number)
+        numbers.setdefault(year, set()).add(number or 0)
     return [
         f"{year}-{number:04d}" if year else f"{number:05d}"
         for year, used in sorted(numbers.items())

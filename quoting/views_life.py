@@ -6,7 +6,6 @@ from django.contrib import messages
 from django.core.exceptions import ValidationError
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
-from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST
 
@@ -17,6 +16,7 @@ from quoting.access import get_quote_for
 from quoting.errors import QuoteError
 from quoting.forms import DeclineForm, IssueForm, PaperForm
 from quoting.issuing import offer_source
+from quoting.links import address_of
 from quoting.models import Quote
 from quoting.offer import build_offer
 from quoting.policies import get_policy
@@ -77,7 +77,7 @@ def link_make(request: HttpRequest, pk: int) -> HttpResponse:
     except QuoteError as error:
         messages.error(request, error.sentence)
         return redirect("quoting:quote", pk=pk)
-    address = request.build_absolute_uri(reverse("quoting:offer", args=[made.token]))
+    address = address_of(made.token, request)
     response = render(request, "quoting/link.html", {"quote": quote, "address": address, "link": made.link})
     response["Cache-Control"] = "no-store"
     return response

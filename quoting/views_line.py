@@ -14,7 +14,7 @@ from parts.clash import clash_rows
 from quoting import services
 from quoting.access import get_line_for, get_quote_for
 from quoting.errors import QuoteError
-from quoting.forms import LineForm
+from quoting.forms import LineForm, begin_from
 from quoting.models import Quote, QuoteLine
 
 
@@ -94,8 +94,7 @@ def _line_page(
 def _clash_page(request: HttpRequest, quote: Quote, form: LineForm, current: QuoteLine) -> HttpResponse:
     """What was typed stays; saving again from here puts it in place of what stands now."""
     rows = clash_rows(form, LineForm(instance=current, quote=quote))
-    form.data = form.data.copy()
-    form.data["began_from"] = str(current.version)
+    begin_from(form, current.version)
     return _line_page(request, quote, form, status=409, clash=rows)
 
 

@@ -14,7 +14,7 @@ from parts.clash import clash_rows
 from quoting import services
 from quoting.access import get_quote_for
 from quoting.errors import QuoteError
-from quoting.forms import HeadForm, whole_number
+from quoting.forms import HeadForm, begin_from, whole_number
 from quoting.issuing import offer_source
 from quoting.models import Quote
 from quoting.offer import build_offer
@@ -60,8 +60,7 @@ def quote_edit(request: HttpRequest, pk: int) -> HttpResponse:
 
 def _head_clash(request: HttpRequest, form: HeadForm, current: Quote) -> HttpResponse:
     rows = clash_rows(form, HeadForm(instance=current))
-    form.data = form.data.copy()
-    form.data["began_from"] = str(current.version)
+    begin_from(form, current.version)
     context = {"quote": current, "form": form, "clash": rows}
     return render(request, "quoting/head.html", context, status=409)
 

@@ -12,6 +12,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from office.access import owner_only, person_of
 from office.versions import Clash
 from parts.clash import clash_rows
+from quoting.forms import begin_from
 from quoting.models import Kind, Policy, ProductionRate
 from quoting.policies import get_policy, production_rates, rates_dict, save_policy, save_rate
 from quoting.policy_forms import PolicyForm, RateForm
@@ -39,8 +40,7 @@ def policy_edit(request: HttpRequest) -> HttpResponse:
     except Clash as clash:
         current = cast(Policy, clash.current)
         rows = clash_rows(form, PolicyForm(instance=current))
-        form.data = form.data.copy()
-        form.data["began_from"] = str(current.version)
+        begin_from(form, current.version)
         return _policy_page(request, form, current, status=409, clash=rows)
     messages.success(request, "Saved. Drafts keep the rates of their day until you work them out anew.")
     return redirect("quoting:policy")
@@ -103,8 +103,7 @@ def _save_rate(request: HttpRequest, rate: ProductionRate, form: RateForm) -> tu
         current = cast(ProductionRate, clash.current)
         theirs = f"{current.value.normalize():f}"
         form.add_error("value", f"Somebody else saved {theirs} here. Save again to replace it.")
-        form.data = form.data.copy()
-        form.data["began_from"] = str(current.version)
+        begin_from(form, current.version)
         return 409, False
     except ValidationError as error:
         form.add_error("value", error.messages)

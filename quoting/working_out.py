@@ -7,6 +7,7 @@ from decimal import Decimal
 
 from design.document import ControllerNode, Plan
 from design.report import CheckReport
+from hydraulics.catalogue import Part
 from parts.services import PriceNow, best_prices, catalogue
 from quoting.costing import PartPrice, labour_costs, material_costs, plant_costs
 from quoting.errors import PlanNotPriceable
@@ -38,6 +39,7 @@ class WorkedOut:
     report: CheckReport
     lines: tuple[CostLine, ...]
     suppliers: Mapping[str, str]  # by key of the line
+    parts: Mapping[str, Part]  # by key of the line
     notes: tuple[str, ...]
 
 
@@ -67,9 +69,10 @@ def _work_out(revision: PlanRevision, rates: Rates, machine_access: bool) -> Wor
         *_vehicle(crew_days(hours, settings), rates.policy, labour),
         *_trades_and_fees(plan, rates.policy),
     )
-    parts_of = {quantity.key: quantity.part for quantity in takeoff.quantities}
+    parts_of = {quantity.key: quantity.part for quantity in takeoff.quantities if quantity.part}
     suppliers = {key: prices[code].supplier_name for key, code in parts_of.items() if code in prices}
-    return WorkedOut(report, lines, suppliers, tuple(note.sentence for note in takeoff.notes))
+    sheets = {key: parts[code] for key, code in parts_of.items() if code in parts}
+    return WorkedOut(report, lines, suppliers, sheets, tuple(note.sentence for note in takeoff.notes))
 
 
 _DAY_WORK = ("set-up", "travel", "smallest-job")
