@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from hydraulics.catalogue import Catalogue, MeterPart
 from hydraulics.errors import HydraulicsError
 from hydraulics.limits import DEFAULT_LIMITS, Limits
+from hydraulics.sentences import in_units_of
 from hydraulics.supply import SupplyCurve, Upstream, design_flow, fit_supply
 from hydraulics.units import Quantity, bucket_seconds
 from sites.figures import in_both, typed_text, written
@@ -111,4 +112,4 @@ def _caps(curve: SupplyCurve, upstream: Upstream, limits: Limits, system: str) -
         return []
     unit = "gpm" if system == "us" else "L/min"
     said = f"Whatever the plan, design for no more than {in_both(caps[0].flow_lpm, 'flow', unit)}."
-    return [said, *(cap.sentence for cap in caps)]
+    return [said, *(in_units_of(system, cap.sentence) for cap in caps)]

@@ -5,6 +5,7 @@ from typing import Any
 
 from django import template
 
+from hydraulics.sentences import in_units_of
 from hydraulics.units import KPA_PER_PSI, M_PER_FT, Kind
 from sites.figures import in_both, in_system
 
@@ -32,6 +33,12 @@ def speed(value_mps: float, system: str) -> str:
 def loss(value_kpa: float, system: str) -> str:
     """A pressure difference, finer than a pressure is shown."""
     return f"{value_kpa / KPA_PER_PSI:.2f} psi" if system == "us" else f"{value_kpa:.2f} kPa"
+
+
+@register.filter
+def in_units(sentence: str, system: str) -> str:
+    """A sentence of the check in the site's units."""
+    return in_units_of(system, sentence)
 
 
 @register.filter

@@ -33,7 +33,7 @@ def as_browser_of(person: Person) -> Callable:
 
 @pytest.fixture
 def _kept_connection():
-    """Requests run inside the test's transaction, whose connection must live on, as with Django's own client."""
+    """Requests run in the test's transaction, whose connection must live on, as with Django's own client."""
     signals = (request_started, request_finished)
     for signal in signals:
         signal.disconnect(close_old_connections)
