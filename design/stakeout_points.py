@@ -2,7 +2,7 @@
 
 import math
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import count, pairwise
 
 from design.document import Plan
@@ -18,8 +18,13 @@ def stake_out(plan: Plan, report: CheckReport | None = None) -> tuple[Stake, ...
     """Every point to set out; trench turns and sleeve ends only with a report."""
     places = list(_devices(plan))
     if report is not None:
-        places += _numbered("sleeve end", "E", _sleeve_ends(report), places, plan)
-        places += _numbered("trench turn", "T", trench_turns(report.trench), places, plan)
+        taken = _names(plan, report)
+        ends = _sleeve_ends(report, taken)
+        places += [Place(ends[at], "sleeve end", "", at) for at in _unserved(ends, places)]
+        turns = _unserved(trench_turns(report.trench), places)
+        places += [
+            Place(name, "trench turn", "", at) for at, name in zip(turns, _numbers("T", taken), strict=False)
+        ]
     buildings = buildings_of(plan)
     return tuple(stake_point(place, plan.ground.marks, buildings) for place in places)
 
@@ -43,19 +48,34 @@ def _devices(plan: Plan) -> Iterator[Place]:
                 yield Place(node.id, kind, node.label, node.at)
 
 
-def _sleeve_ends(report: CheckReport) -> list[XY]:
-    return [point for sleeve in report.sleeves for point in (sleeve.path[0], sleeve.path[-1])]
+def _names(plan: Plan, report: CheckReport) -> set[str]:
+    """Every name that a person may read on the plan: no peg is called the same."""
+    layout = plan.layout
+    things = (*layout.nodes, *layout.pipes, *layout.cables, *plan.ground.marks, *report.sleeves)
+    return {thing.id for thing in things}
 
 
-def _numbered(kind: PointKind, letter: str, points: list[XY], taken: list[Place], plan: Plan) -> list[Place]:
-    """Places where no other point stands already, numbered T1, T2 … or E1, E2 …"""
-    used = {place.id for place in taken} | {mark.id for mark in plan.ground.marks}
-    free = (name for name in (f"{letter}{n}" for n in count(1)) if name not in used)
-    places: list[Place] = []
+def _sleeve_ends(report: CheckReport, taken: set[str]) -> dict[XY, str]:
+    """The ends of sleeve S are Sa and Sb, so that the peg says where it belongs."""
+    ends: dict[XY, str] = {}
+    for sleeve in report.sleeves:
+        for letter, point in (("a", sleeve.path[0]), ("b", sleeve.path[-1])):
+            name = f"{sleeve.id}{letter}"
+            ends.setdefault(point, f"{name}-end" if name in taken else name)
+    return ends
+
+
+def _numbers(letter: str, taken: set[str]) -> Iterator[str]:
+    return (name for name in (f"{letter}{n}" for n in count(1)) if name not in taken)
+
+
+def _unserved(points: Iterable[XY], places: Sequence[Place]) -> list[XY]:
+    """Those where no other point stands already: there one peg serves both."""
+    kept: list[XY] = []
     for point in points:
-        if all(math.dist(point, place.at) > _SAME_M for place in (*taken, *places)):
-            places.append(Place(next(free), kind, "", point))
-    return places
+        if all(math.dist(point, other) > _SAME_M for other in (*(place.at for place in places), *kept)):
+            kept.append(point)
+    return kept
 
 
 def _key(point: XY) -> XY:

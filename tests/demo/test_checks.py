@@ -3,6 +3,7 @@
 import pytest
 
 from design.check import check
+from design.stakeout_points import stake_out
 from tests.demo.files import DEMO, demo_catalogue, plan_of
 
 PARTS = demo_catalogue()
@@ -54,3 +55,10 @@ def test_quince_house_has_hand_digging_a_bore_and_a_deeper_trench(reports):
     assert {stretch.method for stretch in trench} == {"machine", "hand", "bore"}
     assert {stretch.surface for stretch in trench if stretch.method == "bore"} == {"west-path", "east-path"}
     assert any(stretch.depth_m > 0.45 for stretch in trench if stretch.method == "machine")
+
+
+def test_most_points_of_quince_house_are_set_out_well(reports):
+    """Tapes that meet at 30 to 150 degrees, of at most 30 m, past no building (common practice, no source)."""
+    stakes = stake_out(plan_of(DEMO / "plans" / "quince-house.json"), reports["quince-house"])
+    good = sum(stake.tie is not None and stake.tie.good for stake in stakes)
+    assert good >= 0.9 * len(stakes)

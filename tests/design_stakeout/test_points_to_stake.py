@@ -61,6 +61,23 @@ def test_names_of_pegs_do_not_collide_with_the_plan():
     assert [stake.id for stake in stake_out(plan, Report())] == ["T1", "T3", "T4"]
 
 
+def test_ends_of_a_sleeve_are_named_after_it_and_turns_after_nothing_else():
+    class Sleeve:
+        id = "T1"
+        path = ((0.0, 5.0), (2.0, 5.0))
+
+    class Report:
+        trench = (stretch(1, (2, 5), (9, 5)),)  # its first end stands at the sleeve's second
+        sleeves = (Sleeve(),)
+
+    stakes = stake_out(plan_of(marks=marks_of_wall()), Report())
+    assert [(stake.id, stake.kind) for stake in stakes] == [
+        ("T1a", "sleeve end"),
+        ("T1b", "sleeve end"),
+        ("T2", "trench turn"),
+    ]
+
+
 def test_a_third_mark_gives_a_check_distance():
     nodes = [ControllerNode(id="C", kind="controller", at=(12, 6), part="controller-4")]
     plan = plan_of(marks=[*marks_of_wall(), Mark(id="P", at=(12, -4))], nodes=nodes)
