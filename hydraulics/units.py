@@ -11,7 +11,7 @@ from typing import Literal
 
 from hydraulics.errors import BadQuantity
 
-Kind = Literal["pressure", "flow", "length", "volume", "bore", "time", "area", "rate"]
+Kind = Literal["pressure", "flow", "length", "volume", "bore", "time", "area", "rate", "depth"]
 
 # ISO 80000-3: standard acceleration of free fall 9.80665 m/s2, water at 1000 kg/m3
 KPA_PER_M = 9.80665
@@ -39,6 +39,7 @@ FACTORS: dict[Kind, dict[str, float]] = {
     "time": {"s": 1.0, "min": 60.0, "h": 3600.0},
     "area": {"m2": 1.0, "ft2": M_PER_FT**2},
     "rate": {"mm/h": 1.0, "in/h": 25.4},
+    "depth": {"mm": 1.0, "in": 25.4, "cm": 10.0},
 }  # fmt: skip
 _ALIASES: dict[str, str] = {
     "kpa": "kPa", "mpa": "MPa", "bars": "bar", "psig": "psi", "lbs": "psi", "m head": "m", "mh2o": "m",
@@ -78,7 +79,7 @@ class Quantity:
 
 
 def to_si(value: float, kind: Kind, unit: str) -> float:
-    """Value in the working unit of its kind: kPa, L/min, m, L, mm, s, m2, mm/h."""
+    """Value in the working unit of its kind: kPa, L/min, m, L, mm, s, m2, mm/h; of rain mm."""
     return value * FACTORS[kind][unit_named(unit, kind)]
 
 

@@ -12,11 +12,11 @@ System = Literal["metric", "us"]
 DEFAULT_UNITS: Mapping[str, Mapping[Kind, str]] = {
     "metric": {
         "pressure": "bar", "flow": "L/min", "length": "m", "volume": "L", "bore": "mm", "time": "s",
-        "area": "m2", "rate": "mm/h",
+        "area": "m2", "rate": "mm/h", "depth": "mm",
     },
     "us": {
         "pressure": "psi", "flow": "gpm", "length": "ft", "volume": "gal", "bore": "in", "time": "s",
-        "area": "ft2", "rate": "in/h",
+        "area": "ft2", "rate": "in/h", "depth": "in",
     },
 }  # fmt: skip
 # unit -> how it is written; a gallon is said to be a US one, since there is another
