@@ -58,7 +58,7 @@ def test_quince_house_has_hand_digging_a_bore_and_a_deeper_trench(reports):
 
 
 def test_most_points_of_quince_house_are_set_out_well(reports):
-    """Tapes that meet at 30 to 150 degrees, of at most 30 m, past no building (common practice, no source)."""
+    """Tapes at 30 to 150 degrees, at most 30 m long, past no building (common practice, no source)."""
     stakes = stake_out(plan_of(DEMO / "plans" / "quince-house.json"), reports["quince-house"])
     good = sum(stake.tie is not None and stake.tie.good for stake in stakes)
     assert good >= 0.9 * len(stakes)
