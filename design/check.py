@@ -6,6 +6,7 @@ from design.coverage_areas import cover_areas
 from design.document import Plan
 from design.report import CheckReport
 from design.rules.control import control_findings
+from design.rules.depth import depth_findings
 from design.rules.electric import electric_findings
 from design.rules.ground import ground_findings
 from design.rules.layout import layout_findings
@@ -40,6 +41,7 @@ def check(
         *layout_findings(site),
         *reach_findings(site, solved, cases),
         *ground_findings(site),
+        *depth_findings(site),
         *control_findings(site),
         *electric_findings(site, cases),
     ]

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from design.document import Ground
 from design.reaching import ReachingHead
 
-WATCHED = ("building", "neighbour", "paving")
+WATCHED = ("building", "neighbour", "fence", "paving")
 # A circle of this many corners holds 99.9 % of the true one.
 CORNERS = 96
 

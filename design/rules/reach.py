@@ -13,11 +13,9 @@ from design.spill import spills
 from design.visibility import shadow_bearings
 from hydraulics.catalogue import HeadPart
 from hydraulics.findings import Finding, Severity
-from hydraulics.rules import HeadThrow, head_throw, overspray, overspray_surface
+from hydraulics.rules import HeadThrow, SpacedHead, head_spacing, head_throw, overspray, overspray_surface
 
 STOP, WARN, NOTE = Severity.STOP, Severity.WARN, Severity.NOTE
-# common practice, no source: up to a tenth beyond the throw a person decides, past it it stays dry
-SHORT_STOP_SHARE = 1.10
 TOLERANCE_SHARE = 1.005
 # common practice, no source: a shadow smaller than this is wetted by drift
 SHADOW_M2 = 0.1
@@ -31,9 +29,6 @@ BEYOND = rule(
     "The reach that a head is set to against what it can throw",
     "throw",
     "m",
-)
-SPACING = rule(
-    "head.spacing.wide", (STOP, WARN), "Distance to the nearest other head against the throw", "throw", "m"
 )
 SHADOW = rule("head.shadow", (WARN,), "Part of an area that its heads cannot see", f"{SHADOW_M2} m2", "m2")
 NEAR = rule(
@@ -54,7 +49,7 @@ def reach_findings(site: Site, solved: Solved, cases: tuple[CaseResult, ...]) ->
     heads = list(solved.reaching.values())
     for area_id, sharing in heads_by_area(heads, site.plan.ground.areas).items():
         area = next(area for area in site.plan.ground.areas if area.id == area_id)
-        yield from _spacing_findings([head for head in sharing if head.pattern != "by_bearing"])
+        yield from _spacing_findings(site, [head for head in sharing if head.pattern != "by_bearing"])
         yield from _scanning_findings(site, [head for head in sharing if head.pattern == "by_bearing"], area)
     for lost in heads:
         if area_of_head(lost, site.plan.ground.areas) is None:
@@ -65,7 +60,7 @@ def reach_findings(site: Site, solved: Solved, cases: tuple[CaseResult, ...]) ->
 
 def _throw_findings(site: Site, head: HeadResult) -> Iterator[Finding]:
     asked = [HeadThrow(head.id, head.case, head.reach_m, head.needed_m, head.needed_at)]
-    yield from head_throw(asked)
+    yield from head_throw(asked, site.limits)
     at = site.heads[head.id].at
     wanted = site.heads[head.id].reach_m
     if wanted is not None and wanted > head.throw_m * TOLERANCE_SHARE:
@@ -76,18 +71,14 @@ def _throw_findings(site: Site, head: HeadResult) -> Iterator[Finding]:
         yield finding(BEYOND, STOP if stop else WARN, measure, sentence)
 
 
-def _spacing_findings(sharing: list[ReachingHead]) -> Iterator[Finding]:
+def _spacing_findings(site: Site, sharing: list[ReachingHead]) -> list[Finding]:
     nearest = nearest_neighbours(sharing)
-    for head in sharing:
-        other, apart = nearest.get(head.id, ("", 0.0))
-        if head.throw_m > 0 and apart > head.throw_m * TOLERANCE_SHARE:
-            stop = apart > head.throw_m * SHORT_STOP_SHARE
-            sentence = (
-                f"{head.id} stands {apart:.2f} m from its nearest neighbour {other} and throws "
-                f"{head.throw_m:.2f} m: heads should reach each other."
-            )
-            measure = Measure(apart, head.throw_m, (head.id, other), head.at)
-            yield finding(SPACING, STOP if stop else WARN, measure, sentence)
+    spaced = [
+        SpacedHead(head.id, head.throw_m, *nearest[head.id], head.at)
+        for head in sharing
+        if head.id in nearest
+    ]
+    return head_spacing(spaced, site.limits)
 
 
 def _scanning_findings(site: Site, sharing: list[ReachingHead], area: Area) -> Iterator[Finding]:
@@ -121,5 +112,5 @@ def _spill_findings(site: Site, heads: list[ReachingHead]) -> Iterator[Finding]:
     for name, spill in spills(heads, site.plan.ground).items():
         for surface, share in spill.on_surface_pct.items():
             if share > (PAVED_PCT if kinds[surface] == "paving" else DRAWN_EDGE_PCT):
-                yield from overspray_surface(name, surface, kinds[surface], share)
+                yield from overspray_surface(name, surface, kinds[surface], share, site.limits)
         yield from overspray(name, spill.outside_pct, site.limits)

@@ -5,7 +5,7 @@ returns a list of findings, empty where all is well.
 
 pipe_velocity(pipes: PipeFlow, limits)            per pipe and case
 head_pressure(heads: HeadPressure, limits)        per head and case
-head_throw(heads: HeadThrow)                      per head: reach against the farthest point
+head_throw(heads: HeadThrow, limits)              per head: reach against the farthest point
 head_rows(heads: HeadRows)                        per head: pressure outside its rows
 case_flow(case, zones, flow_lpm, design, limits)  per case, with the DesignFlow of supply.py
 zone_pressure_spread(zone, case, heads: ZoneHead, limits), zone_precipitation(same),
@@ -18,17 +18,28 @@ coil_voltage(coils: CoilVolt, limits), cable_length(runs: CableRun, limits),
 stations(controller, zones, station_count), transformer(controller, case, load_va, rating_va)
 supply_confidence(curve), beyond_test(curve, case, flow_lpm), static_pressure(static_kpa),
 bucket_runs(runs of one tap), service_velocity(tested_lpm, bore_mm)
-area_wetting(AreaWetting)                         per area
-overspray(head, outside_pct, limits), overspray_surface(head, surface, kind, pct)
+area_wetting(AreaWetting, limits): area_dry, area_once, area_uneven   per area
+overspray(head, outside_pct, limits), overspray_surface(head, surface, kind, pct, limits)
+head_spacing(heads: SpacedHead, limits)           per head: distance to the nearest other
 """
 
-from hydraulics.rules.area_coverage import AreaWetting, area_wetting, overspray, overspray_surface
+from hydraulics.rules.area_coverage import (
+    AreaWetting,
+    Spot,
+    area_dry,
+    area_once,
+    area_uneven,
+    area_wetting,
+    overspray,
+    overspray_surface,
+)
 from hydraulics.rules.control import CableRun, CoilVolt, cable_length, coil_voltage, stations, transformer
 from hydraulics.rules.drainage import LevelHead, low_head_drainage
 from hydraulics.rules.flows import case_flow
 from hydraulics.rules.pipe_rating import RatedPipe, static_rating, surge_rating
 from hydraulics.rules.pressures import HeadPressure, head_pressure
 from hydraulics.rules.protection import BackflowSite, backflow
+from hydraulics.rules.spacing import SpacedHead, head_spacing
 from hydraulics.rules.supply_reading import (
     beyond_test,
     bucket_runs,
@@ -47,9 +58,10 @@ from hydraulics.rules.zone_balance import (
 
 __all__ = [
     "AreaWetting", "BackflowSite", "CableRun", "CoilVolt", "HeadPressure", "HeadRows", "HeadThrow",
-    "LevelHead", "PipeFlow", "RatedPipe", "ZoneHead", "area_wetting", "backflow", "beyond_test",
+    "LevelHead", "PipeFlow", "RatedPipe", "SpacedHead", "Spot", "ZoneHead", "area_dry", "area_once",
+    "area_uneven", "area_wetting", "backflow", "beyond_test",
     "bucket_runs", "cable_length", "case_flow", "coil_voltage", "head_pressure", "head_rows",
-    "head_throw", "low_head_drainage", "overspray", "overspray_surface", "pipe_velocity",
+    "head_spacing", "head_throw", "low_head_drainage", "overspray", "overspray_surface", "pipe_velocity",
     "service_velocity", "static_pressure", "static_rating", "stations", "supply_confidence",
     "surge_rating", "transformer", "zone_families", "zone_precipitation", "zone_pressure_spread",
 ]  # fmt: skip

@@ -1,4 +1,4 @@
-"""Every rule that may speak, and the page that lists them."""
+"""Every rule on water that may speak, and its part of the page that lists all."""
 
 from hydraulics.rules import (
     area_coverage,
@@ -8,6 +8,7 @@ from hydraulics.rules import (
     pipe_rating,
     pressures,
     protection,
+    spacing,
     supply_reading,
     throws,
     velocities,
@@ -16,17 +17,19 @@ from hydraulics.rules import (
 from hydraulics.rules.rule import Rule
 
 _MODULES = (
-    supply_reading, flows, velocities, pipe_rating, pressures, throws, zone_balance,
+    supply_reading, flows, velocities, pipe_rating, pressures, throws, spacing, zone_balance,
     drainage, area_coverage, protection, control,
 )  # fmt: skip
 RULES: tuple[Rule, ...] = tuple(
     value for module in _MODULES for value in vars(module).values() if isinstance(value, Rule)
 )
-_HEADER = """# The hydraulic rules
+_HEADER = """# The rules of the check
 
 Each finding carries one of these codes, a severity, what was measured and the limit. The
-limits are the usual ones; a company may move those that its settings show. Local codes and
+limits are the usual ones; those at the end of this page a company may move. Local codes and
 licensed practice come first.
+
+## Water
 
 | code | judges | usual limit | severity | unit | source |
 | --- | --- | --- | --- | --- | --- |
@@ -34,11 +37,12 @@ licensed practice come first.
 
 
 def rules_markdown() -> str:
-    """The text of docs/rules.md."""
-    return _HEADER + "".join(_line(rule) for rule in RULES)
+    """The part of docs/rules.md on water; design.rules.registry writes the whole page."""
+    return _HEADER + "".join(rule_line(rule) for rule in RULES)
 
 
-def _line(rule: Rule) -> str:
+def rule_line(rule: Rule) -> str:
+    """A row of the table."""
     severities = ", ".join(severity.value for severity in rule.severities)
     cells = (f"`{rule.code}`", rule.judges, rule.limit, severities, rule.unit, rule.source)
     return f"| {' | '.join(cells)} |\n"

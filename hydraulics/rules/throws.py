@@ -4,11 +4,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from hydraulics.findings import Finding, Severity
-from hydraulics.limits import PRACTICE
+from hydraulics.limits import DEFAULT_LIMITS, PRACTICE, Limits
 from hydraulics.rules.rule import Place, Rule, finding
 
-# common practice, no source: within this share of the throw a gap is for a person to judge
-STOP_SHARE = 1.10
 # a centimetre is below what a tape on grass can tell
 TAPE_M = 0.01
 
@@ -53,9 +51,9 @@ class HeadRows:
     clamped: str  # as throw_at gives it: "", "low" or "high"
 
 
-def head_throw(heads: Iterable[HeadThrow]) -> list[Finding]:
+def head_throw(heads: Iterable[HeadThrow], limits: Limits = DEFAULT_LIMITS) -> list[Finding]:
     """Heads that do not reach the farthest point that they must wet."""
-    return [_short(head) for head in heads if head.needed_m > head.reach_m + TAPE_M]
+    return [_short(head, limits) for head in heads if head.needed_m > head.reach_m + TAPE_M]
 
 
 def head_rows(heads: Iterable[HeadRows]) -> list[Finding]:
@@ -63,8 +61,8 @@ def head_rows(heads: Iterable[HeadRows]) -> list[Finding]:
     return [_outside(head) for head in heads if head.clamped]
 
 
-def _short(head: HeadThrow) -> Finding:
-    stop = head.needed_m > STOP_SHARE * head.reach_m
+def _short(head: HeadThrow, limits: Limits) -> Finding:
+    stop = head.needed_m > limits.throw_stop_share * head.reach_m
     short = head.needed_m - head.reach_m
     sentence = (
         f"Head {head.id} throws {head.reach_m:.2f} m and must reach {head.needed_m:.2f} m, "
