@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from itertools import pairwise
+from math import dist
 
 from design.document import BucketTest, Plan
 from design.report import CaseResult, CheckReport, SupplyResult
@@ -16,6 +17,7 @@ from .shapes import XY, Circle, Drawing, Group, Line, Polygon, Shape, Text
 # Hazen–Williams exponent of flow, as in the report's supply curve.
 _EXPONENT = 1.852
 _STEPS = 48
+_NEAR = 6.0  # text sizes: closer than this, one name is enough
 
 
 @dataclass(frozen=True)
@@ -55,7 +57,7 @@ def supply_chart(plan: Plan, report: CheckReport, options: DrawingOptions | None
     groups = (
         _group("axes", "", axis_shapes(frame)),
         _group("curve", "Supply curve", _curve(frame, supply, units)),
-        *_marks(frame, measured, report, units),
+        *_marks(frame, measured, report, options),
     )
     words = f"Design flow {flow_words(supply.design_flow_lpm, units)} at "
     words += f"{pressure_words(supply_kpa(supply, supply.design_flow_lpm), units)}."
@@ -98,7 +100,10 @@ def _curve_points(frame: ChartFrame, supply: SupplyResult, units: Units) -> list
     return points
 
 
-def _marks(frame: ChartFrame, measured: list[Reading], report: CheckReport, units: Units) -> list[Group]:
+def _marks(
+    frame: ChartFrame, measured: list[Reading], report: CheckReport, options: DrawingOptions
+) -> list[Group]:
+    units, plain = options.units, options.plain
     space, unit = frame.space(), frame.size / 12
     pen = _Pen(frame, space, units)
     supply = report.supply
@@ -109,16 +114,33 @@ def _marks(frame: ChartFrame, measured: list[Reading], report: CheckReport, unit
     design.append(Polygon((_lozenge(at, 6 * unit),), "design-point"))
     words = f"design {flow_words(supply.design_flow_lpm, units)}"
     groups = [pen.group("design", words, words, at, design)]
+    named: list[tuple[str, XY]] = []
     for reading in measured:
         at = pen.place(reading.flow_lpm, reading.kpa)
         figures = f"{pressure_words(reading.kpa, units)}, {flow_words(reading.flow_lpm, units)}"
         disc: list[Shape] = [Circle(at, 4.5 * unit, "reading")]
-        groups.append(pen.group("reading", f"{reading.words} {figures}", reading.words, at, disc))
-    for case in report.cases:
+        again = any(words == reading.words and dist(at, spot) < _NEAR * frame.size for words, spot in named)
+        named.append((reading.words, at))
+        words = "" if again else reading.words
+        groups.append(pen.group("reading", f"{reading.words} {figures}", words, at, disc))
+    return groups + _demands(pen, report, plain)
+
+
+def _demands(pen: "_Pen", report: CheckReport, plain: bool) -> list[Group]:
+    """What each case takes, the busiest first; a case that stands close to a named one has only a title."""
+    groups: list[Group] = []
+    named: list[XY] = []
+    unit = pen.frame.size / 12
+    for case in sorted(report.cases, key=lambda c: -c.flow_lpm):
         at = pen.place(case.flow_lpm, case.connection_kpa)
-        figures = f"{flow_words(case.flow_lpm, units)} at {pressure_words(case.connection_kpa, units)}"
+        figures = (
+            f"{flow_words(case.flow_lpm, pen.units)} at {pressure_words(case.connection_kpa, pen.units)}"
+        )
         box: list[Shape] = [Polygon((_box(at, 4 * unit),), "demand")]
-        groups.append(pen.group("demand", f"{case.label}: {figures}", case.label, at, box))
+        crowded = any(dist(at, spot) < _NEAR * pen.frame.size for spot in named)
+        words = "" if crowded or (plain and named) else "at its busiest" if plain else case.label
+        named += [at] if words else []
+        groups.append(pen.group("demand", f"{case.label}: {figures}", words, at, box))
     return groups
 
 
@@ -134,7 +156,8 @@ class _Pen:
     def group(self, kind: str, title: str, words: str, at: XY, shapes: list[Shape]) -> Group:
         """A symbol with its words beside it."""
         self.space.block(at, self.frame.size * 0.45)
-        return _group(kind, title, shapes + point_label(self.space, at, words, self.frame.size))
+        label = point_label(self.space, at, words, self.frame.size) if words else []
+        return _group(kind, title, shapes + label)
 
 
 def _lozenge(at: XY, half: float) -> tuple[XY, ...]:

@@ -1,46 +1,44 @@
-"""Supply, controller, valves and heads, and the ground that the heads wet."""
+"""Supply, controller, valves and heads: where their signs stand, and their names."""
+
+from math import dist
 
 from design.document import ControllerNode, HeadNode, JunctionNode, Node, SupplyNode, ValveNode
 from design.report import CheckReport, HeadResult
 from hydraulics.catalogue import DripPart, HeadPart
 
+from .device_symbols import controller_shapes, drip_inlet_shapes, head_shapes, supply_shapes, valve_shapes
 from .labels import around
 from .measures import flow_words, length_words, pressure_words
-from .palette import zone_number
 from .scene import Scene
-from .shapes import XY, Circle, Line, Polygon, Shape
-from .wetting import area_of, area_polygon, drip_rows, point_at, wet_radius_m, wet_ring
+from .shapes import XY, Circle, Line, Shape
+from .wetting import point_at
 
-
-def draw_wetting(scene: Scene) -> None:
-    for node in scene.plan.layout.nodes:
-        if isinstance(node, HeadNode):
-            shapes = wetting_shapes(scene, node)
-            if shapes:
-                title = f"Wetted by {node.label or node.id}"
-                scene.add("wetting", "wetting", node.id, title, shapes)
-
-
-def wetting_shapes(scene: Scene, head: HeadNode) -> list[Shape]:
-    part, number = scene.part(head.part), scene.head_zone_number(head.id)
-    areas = scene.plan.ground.areas
-    if isinstance(part, DripPart):
-        area = area_of(head, areas)
-        rows = drip_rows(area_polygon(area), part) if area else ()
-        scene.used.add("drip")
-        return [Line(scene.frame.path(row), f"drip-{number}") for row in rows]
-    radius = wet_radius_m(head, part, scene.report)
-    if not radius:
-        return []
-    scene.used.add("wet")
-    return [Polygon((scene.frame.path(wet_ring(head, part, radius, areas)),), f"wet-{number}")]
+_TOO_NEAR = 15.0  # between the middles of two signs, at text size 12
+_ASIDE = 21.0
+_ROOMY = 60.0  # more room than this is no better
 
 
 def block_devices(scene: Scene) -> None:
     """Symbols take their place before any label does."""
     for node in scene.plan.layout.nodes:
         if not isinstance(node, JunctionNode):
-            scene.space.block(scene.frame.page(node.at), 6 * scene.unit)
+            scene.space.block(place_of(scene, node), 6 * scene.unit)
+
+
+def place_of(scene: Scene, node: Node) -> XY:
+    """Where its sign stands. A controller steps aside rather than cover another sign."""
+    at, unit = scene.frame.page(node.at), scene.unit
+    if not isinstance(node, ControllerNode):
+        return at
+    layout, ground = scene.plan.layout, scene.plan.ground
+    signs = [n.at for n in layout.nodes if n is not node and n.kind != "junction"]
+    others = scene.frame.path([*signs, scene.plan.supply.at])
+    if not any(dist(at, other) < _TOO_NEAR * unit for other in others):
+        return at
+    others += scene.frame.path(mark.at for mark in ground.marks if scene.options.shows("marks"))
+    spots = [point_at((0, 0), bearing, _ASIDE * unit) for bearing in (90, 270, 0, 180, 45, 315, 135, 225)]
+    free = [(at[0] + x, at[1] - y) for x, y in spots]
+    return max(free, key=lambda spot: min(_ROOMY * unit, *(dist(spot, other) for other in others)))
 
 
 def draw_devices(scene: Scene) -> None:
@@ -61,7 +59,9 @@ def _symbol(scene: Scene, node: Node) -> tuple[str, list[Shape]]:
     if isinstance(node, ValveNode):
         return "valve", valve_shapes(at, unit)
     if isinstance(node, ControllerNode):
-        return "controller", controller_shapes(at, unit)
+        place = place_of(scene, node)
+        lead: list[Shape] = [Line((at, place), "leader")] if place != at else []
+        return "controller", lead + controller_shapes(place, unit)
     if isinstance(node, HeadNode):
         return "head", _head_shapes(scene, node, at)
     return "junction", [Circle(at, 1.6 * unit, "junction")]
@@ -85,49 +85,6 @@ def _head_shapes(scene: Scene, head: HeadNode, at: XY) -> list[Shape]:
             x, y = point_at((0, 0), bearing, 9 * unit)
             shapes.append(Line((at, (at[0] + x, at[1] - y)), f"arc-{number}"))
     return shapes + head_shapes(at, unit, number, own_valve=key == "own-valve")
-
-
-def head_shapes(at: XY, unit: float, number: int, *, own_valve: bool = False) -> list[Shape]:
-    """A disc; one that carries its own valve sits in a diamond, the sign of a valve here."""
-    disc: list[Shape] = [Circle(at, 4 * unit, f"head-{number}")]
-    return [Polygon((_diamond(at, 7.5 * unit),), "valve"), *disc] if own_valve else disc
-
-
-def drip_inlet_shapes(at: XY, unit: float, number: int) -> list[Shape]:
-    x, y, half = at[0], at[1], 3.6 * unit
-    ring = ((x - half, y - half), (x + half, y - half), (x + half, y + half), (x - half, y + half))
-    return [Polygon((ring,), f"head-{number}")]
-
-
-def supply_shapes(at: XY, unit: float) -> list[Shape]:
-    x, y, size = at[0], at[1], 8 * unit
-    house = (
-        (x - size, y + size * 0.8),
-        (x - size, y - size * 0.1),
-        (x, y - size),
-        (x + size, y - size * 0.1),
-    )
-    return [Polygon(((*house, (x + size, y + size * 0.8)),), "supply")]
-
-
-def valve_shapes(at: XY, unit: float) -> list[Shape]:
-    return [Polygon((_diamond(at, 6.5 * unit),), "valve"), Circle(at, 1.6 * unit, "junction")]
-
-
-def _diamond(at: XY, half: float) -> tuple[XY, ...]:
-    x, y = at
-    return ((x, y - half), (x + half, y), (x, y + half), (x - half, y))
-
-
-def controller_shapes(at: XY, unit: float) -> list[Shape]:
-    x, y, half = at[0], at[1], 7 * unit
-    ring = ((x - half, y - half), (x + half, y - half), (x + half, y + half), (x - half, y + half))
-    bars = (-0.45, 0.0, 0.45)
-    lines = [
-        Line(((x - half * 0.55, y + half * b), (x + half * 0.55, y + half * b)), "controller-bar")
-        for b in bars
-    ]
-    return [Polygon((ring,), "controller"), *lines]
 
 
 def _title(scene: Scene, node: Node) -> str:
@@ -156,17 +113,13 @@ def head_results(report: CheckReport | None, head_id: str) -> list[HeadResult]:
 
 def label_devices(scene: Scene) -> None:
     order = {"supply": 0, "controller": 1, "valve": 2, "head": 3}
+    if scene.options.plain:
+        order = {"supply": 0, "controller": 1}
     nodes = [n for n in scene.plan.layout.nodes if n.kind in order]
     for node in sorted(nodes, key=lambda n: order[n.kind]):
-        at, unit = scene.frame.page(node.at), scene.unit
+        at, unit = place_of(scene, node), scene.unit
         strong = node.kind == "valve"
         words = {"supply": "Supply", "controller": "Controller"}.get(node.kind, node.id)
         size = scene.size * (0.9 if node.kind != "head" else 0.75)
         style = "label-strong" if strong else "label"
         scene.label(scene.space.put(around(at, words, style, size, 9 * unit)))
-
-
-def zone_legend(scene: Scene) -> list[tuple[int, str]]:
-    """Style number and name of each zone that the report found."""
-    zones = scene.report.zones if scene.report else ()
-    return [(zone_number(i), zone.label or zone.id) for i, zone in enumerate(zones)]

@@ -1,8 +1,11 @@
 """The ground as it lies: surfaces, areas, buried services and the marks that tapes start from."""
 
+from collections.abc import Iterable
 from math import hypot
 
+import shapely
 from shapely import LineString, MultiLineString, Polygon, make_valid
+from shapely.geometry.base import BaseGeometry
 
 from design.document import Area, Service, Surface
 
@@ -17,10 +20,11 @@ KIND_WORDS = {
     "building": "Building", "paving": "Paving", "water": "Open water", "tree": "Tree",
     "future_work": "Future work", "keep_out": "Keep out", "neighbour": "Neighbour", "fence": "Fence",
     "turf": "Lawn", "bed": "Planting bed", "hedge": "Hedge", "vegetables": "Vegetables", "pots": "Pots",
-    "gas": "Gas", "electric": "Electricity", "telecom": "Telephone and data", "sewer": "Sewer",
+    "gas": "Gas", "electric": "Electricity", "telecom": "Phone and data", "sewer": "Sewer",
     "drain": "Drain", "future_drain": "Drain to come",
 }  # fmt: skip
 SERVICE_WORDS = {**KIND_WORDS, "water": "Water pipe"}
+_CELLS = 9  # of the grid on which a name looks for room
 HATCHES = {"building": (9.0, 45), "future_work": (10.0, -45), "keep_out": (7.0, 45), "water": (8.0, 0)}
 
 
@@ -101,7 +105,8 @@ def _draw_service(scene: Scene, service: Service) -> None:
     scene.used.add(f"service-{service.kind}")
     if scene.options.shows("labels"):
         full = f"{words}, {depth}" + ("" if service.located else ", not located")
-        _label_service(scene, service, path, (full, f"{words}, {depth}", depth))
+        wordings = (words,) if scene.options.plain else (full, f"{words}, {depth}", depth)
+        _label_service(scene, service, path, wordings)
 
 
 def _label_service(scene: Scene, service: Service, path: tuple[XY, ...], wordings: tuple[str, ...]) -> None:
@@ -154,23 +159,48 @@ def _label_ring(scene: Scene, words: str, site_shape: Polygon, size: float) -> N
     rings = [scene.frame.path(ring.coords) for ring in (site_shape.exterior, *site_shape.interiors)]
     shape = make_valid(Polygon(rings[0], rings[1:]))
     if not shape.is_empty:
-        centre = shape.representative_point()
         wanted = words if len(words) <= 40 else words[:39] + "…"
-        scene.label(scene.space.put(_inside(shape, (centre.x, centre.y), wanted, size)))
+        for text in scene.space.put_together(_inside(shape, wanted, size)):
+            scene.label(text)
 
 
-def _inside(shape: Polygon, centre: XY, words: str, size: float) -> list[Text]:
-    """Candidates on a coarse grid of the shape, nearest to its middle first."""
+def _inside(shape: BaseGeometry, words: str, size: float) -> Iterable[list[Text]]:
+    """Candidates on a coarse grid of the shape: wholly inside it first, then two lines, then half inside."""
+    shapely.prepare(shape)
+    spots = _spots(shape)
     west, north, east, south = shape.bounds
-    cells = 9
-    places = [
-        (west + (east - west) * (i + 0.5) / cells, north + (south - north) * (j + 0.5) / cells)
-        for i in range(cells)
-        for j in range(cells)
-    ]
-    places.sort(key=lambda p: hypot(p[0] - centre[0], p[1] - centre[1]))
-    spots = [centre, *places]
-    level = [Text((x, y + size * 0.35), words, "label", size, "middle") for x, y in spots]
-    if east - west < text_width(words, size) < south - north:  # a narrow strip: upwards along it
-        return [Text((x + size * 0.35, y), words, "label", size, "middle", -90) for x, y in spots] + level
-    return level
+    wide = text_width(words, size)
+    upright = east - west < wide < south - north  # a narrow strip: upwards along it
+    for share in (1.0, 0.5):
+        half = wide / 2 * share
+        run = (0.0, half) if upright else (half, 0.0)
+        for x, y in spots:
+            if shape.covers(LineString([(x - run[0], y - run[1]), (x + run[0], y + run[1])])):
+                yield [_turned((x, y), words, size) if upright else _level((x, y), words, size)]
+        if share == 1.0 and " " in words and not upright:
+            yield from (_stacked(spot, words, size) for spot in spots)
+    yield [_level(spots[0], words, size)]
+
+
+def _level(at: XY, words: str, size: float) -> Text:
+    return Text((at[0], at[1] + size * 0.35), words, "label", size, "middle")
+
+
+def _turned(at: XY, words: str, size: float) -> Text:
+    return Text((at[0] + size * 0.35, at[1]), words, "label", size, "middle", -90)
+
+
+def _spots(shape: BaseGeometry) -> list[XY]:
+    centre = shape.representative_point()
+    west, north, east, south = shape.bounds
+    steps = [(i + 0.5) / _CELLS for i in range(_CELLS)]
+    grid = [(west + (east - west) * u, north + (south - north) * v) for u in steps for v in steps]
+    return [(centre.x, centre.y), *sorted(grid, key=lambda p: hypot(p[0] - centre.x, p[1] - centre.y))]
+
+
+def _stacked(at: XY, words: str, size: float) -> list[Text]:
+    """Two lines where one is too long, parted at the blank that is nearest to the middle."""
+    blanks = [i for i, letter in enumerate(words) if letter == " "]
+    cut = min(blanks, key=lambda i: abs(i - len(words) / 2))
+    lines = ((words[:cut], -0.27), (words[cut + 1 :], 0.97))
+    return [Text((at[0], at[1] + size * down), line, "label", size, "middle") for line, down in lines]

@@ -26,14 +26,22 @@ class LabelSpace:
         x, y = centre
         self._taken.append((x - radius, y - radius, x + radius, y + radius))
 
+    def is_clear(self, centre: XY, radius: float) -> bool:
+        x, y = centre
+        return self._is_free((x - radius, y - radius, x + radius, y + radius))
+
     def put(self, candidates: Iterable[Text]) -> Text | None:
         """The first candidate that is free, or none."""
-        for text in candidates:
-            boxes = _boxes(text)
+        return next(iter(self.put_together([text] for text in candidates)), None)
+
+    def put_together(self, candidates: Iterable[list[Text]]) -> list[Text]:
+        """The first group of lines of which each is free, or none."""
+        for lines in candidates:
+            boxes = [box for text in lines for box in _boxes(text)]
             if all(self._is_free(box) for box in boxes):
                 self._taken += boxes
-                return text
-        return None
+                return lines
+        return []
 
     def put_anyway(self, candidates: list[Text]) -> Text:
         """As ``put``, but the first candidate when none is free."""

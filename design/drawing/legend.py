@@ -5,20 +5,20 @@ from functools import partial
 
 from hydraulics.catalogue import PipePart
 
-from .devices_layer import (
+from .device_symbols import (
     controller_shapes,
     drip_inlet_shapes,
     head_shapes,
     supply_shapes,
     valve_shapes,
-    zone_legend,
 )
 from .ground_layer import HATCHES, KIND_WORDS, SERVICE_WORDS, cross_shapes, hatch
 from .labels import text_width
-from .palette import AREA_FILLS, SERVICE_INKS, SURFACE_FILLS
+from .palette import AREA_FILLS, SERVICE_INKS, SURFACE_FILLS, zone_number
 from .scene import Scene
 from .shapes import XY, Circle, Line, Polygon, Shape, Text
 from .works_layer import pipe_widths, trench_shapes
+from .zones_layer import badge_shapes, zone_legend
 
 Sample = Callable[[float, float], list[Shape]]  # middle of the swatch on the page
 Entry = tuple[str, Sample]
@@ -81,15 +81,19 @@ def _device_entries(scene: Scene) -> Iterable[Entry]:
 
 
 def _zone_entries(scene: Scene) -> Iterable[Entry]:
-    if not scene.used & {"wet", "drip"}:
+    if not scene.used & {"zone", "drip"}:
         return
-    for number, name in zone_legend(scene):
-        yield f"Zone {name}", partial(_zone_sample, scene.unit, number)
+    for position, name in zone_legend(scene):
+        yield f"Zone {name}", partial(_zone_sample, scene, position)
 
 
 def _pipe_entries(scene: Scene) -> Iterable[Entry]:
+    if scene.options.plain:
+        for role, words in (("main", "Main pipe"), ("lateral", "Pipe to the heads")):
+            if f"pipe-{role}" in scene.used:
+                yield words, partial(_line_sample, scene.unit, f"pipe-{role}", 2.4 * scene.unit)
     for code, width in sorted(pipe_widths(scene).items(), key=lambda item: item[1]):
-        if f"size-{code}" in scene.used:
+        if f"size-{code}" in scene.used and not scene.options.plain:
             part = scene.part(code)
             words = (
                 f"Pipe {part.size} ({part.material.upper()})"
@@ -120,8 +124,11 @@ def _ground_entries(scene: Scene) -> Iterable[Entry]:
             yield words, partial(_line_sample, scene.unit, f"service-{kind}", None)
 
 
-def _zone_sample(unit: float, number: int, x: float, y: float) -> list[Shape]:
-    return [Polygon((_box(x, y, unit),), f"wet-{number}"), Circle((x, y), 2.6 * unit, f"head-{number}")]
+def _zone_sample(scene: Scene, position: int, x: float, y: float) -> list[Shape]:
+    box = Polygon((_box(x, y, scene.unit),), f"zone-{zone_number(position)}")
+    if scene.options.shows("zones"):
+        return [box, *badge_shapes((x, y), scene.unit * 0.75, position)]
+    return [box, Circle((x, y), 2.6 * scene.unit, f"head-{zone_number(position)}")]
 
 
 def _line_sample(unit: float, style: str, width: float | None, x: float, y: float) -> list[Shape]:

@@ -18,6 +18,7 @@ LAYERS: tuple[str, ...] = (
     "cables",
     "marks",
     "devices",
+    "zones",  # the number of each zone on its ground
     "labels",
     "notes",
     "findings",
@@ -25,7 +26,7 @@ LAYERS: tuple[str, ...] = (
     "legend",
 )
 DEFAULT_LAYERS = frozenset(LAYERS)
-CUSTOMER_LAYERS = DEFAULT_LAYERS - {"findings", "notes", "cables"}
+CUSTOMER_LAYERS = DEFAULT_LAYERS - {"findings", "notes", "cables", "sizes"}
 
 
 @dataclass(frozen=True)
@@ -34,6 +35,7 @@ class DrawingOptions:
 
     ``parts`` is a ``Catalogue`` or any mapping of part by code; without it a pipe is labelled
     with its part code, and a head without a report or a reach shows no wetting.
+    ``plain`` is for readers who do not build: no ids and no depths beside things, zones by number.
     ``highlight`` holds ids of plan entities to mark. ``max_height`` bounds the map, without the
     scale bar and the legend below it.
     """
@@ -43,6 +45,7 @@ class DrawingOptions:
     parts: Mapping[str, Part] = field(default_factory=dict)
     highlight: frozenset[str] = frozenset()
     interactive: bool = False
+    plain: bool = False
     width: float = 800
     max_height: float | None = None
     text_size: float = 12

@@ -1,7 +1,7 @@
 """One style per class name: the single source of colour and weight for page and paper.
 
-Hues are told apart by people with any common kind of colour blindness by their lightness,
-and no meaning rests on hue alone: each line also has its own dash, ticks or letter.
+Colours are told apart by people with any common kind of colour blindness, and no meaning rests
+on colour alone: each line also has its own dash, ticks or letter, each zone its number.
 """
 
 from dataclasses import dataclass, replace
@@ -29,8 +29,8 @@ EARTH = "#dcc29a"
 EARTH_DARK = "#7a5a2a"
 ALERT = "#a3261b"
 
-# One lightness step apart from each other when hue is taken away.
-ZONE_COLOURS = ("#2f7fb8", "#c9791a", "#4d8f6b", "#8a5aa8", "#b8485f", "#6f7a1f")
+# Apart in normal sight and for red-, green- and blue-blind eyes alike; tests/ hold the distance.
+ZONE_COLOURS = ("#707ab3", "#ac7015", "#37a39a", "#5c1e78", "#952650", "#3e4909")
 
 AREA_FILLS = {
     "turf": "#e6edd6",
@@ -87,10 +87,17 @@ def _service_styles() -> dict[str, Style]:
     return styles
 
 
+def _pale(ink: str) -> str:
+    """The ink thinned with white."""
+    return "#" + "".join(f"{round(255 - (255 - int(ink[i : i + 2], 16)) * 0.28):02x}" for i in (1, 3, 5))
+
+
 def _zone_styles() -> dict[str, Style]:
     styles = {}
     for number, ink in enumerate(ZONE_COLOURS, start=1):
-        styles[f"wet-{number}"] = Style(ink, ink, 0.6, fill_opacity=0.10)
+        styles[f"zone-{number}"] = Style(_pale(ink), PAPER, 1.6, fill_opacity=0.8)
+        styles[f"wet-{number}"] = Style(None, ink, 0.45)
+        styles[f"badge-{number}"] = Style(PAPER, ink, 1.8)
         styles[f"drip-{number}"] = Style(None, ink, 0.9, (1, 2.4))
         styles[f"head-{number}"] = Style(ink, PAPER, 1)
         styles[f"arc-{number}"] = Style(None, ink, 1.4)
@@ -119,7 +126,9 @@ STYLES: dict[str, Style] = {
     "controller-bar": Style(None, CABLE, 1.6),
     "own-valve": Style(None, MAIN, 1.2),
     "junction": Style(MAIN),
+    "leader": Style(None, INK, 0.7),
     "label": Style(INK, halo=True),
+    "badge-text": Style(INK, bold=True),
     "label-strong": Style(INK, bold=True, halo=True),
     "label-faint": Style(FAINT_INK, halo=True),
     "furniture": Style(INK, INK, 1),

@@ -4,7 +4,7 @@ from design.document import HeadNode, Plan
 from design.report import CheckReport
 from hydraulics.catalogue import DripPart
 
-from .devices_layer import block_devices, draw_devices, draw_wetting, label_devices
+from .devices_layer import block_devices, draw_devices, label_devices
 from .findings_layer import draw_findings, draw_notes
 from .frame import Frame, fit_frame, plan_points
 from .furniture import STRIP, draw_furniture
@@ -16,6 +16,7 @@ from .scene import Scene
 from .shapes import XY, Drawing
 from .wetting import wet_radius_m, wet_ring
 from .works_layer import draw_cables, draw_pipes, draw_sleeves, draw_trench
+from .zones_layer import draw_wetting, draw_zone_numbers
 
 _STEPS = (
     ("ground", draw_ground),
@@ -27,6 +28,7 @@ _STEPS = (
     ("marks", draw_marks),
     ("pipes", draw_pipes),
     ("devices", draw_devices),
+    ("zones", draw_zone_numbers),
     ("notes", draw_notes),
     ("findings", draw_findings),
 )

@@ -2,7 +2,9 @@
 
 from dataclasses import dataclass, field
 
-from design.document import HeadNode, Plan, ValveNode
+from shapely import Polygon
+
+from design.document import Plan
 from design.report import CheckReport, PipeMeasure
 from hydraulics.catalogue import Part
 
@@ -23,6 +25,7 @@ class Scene:
     groups: list[Group] = field(default_factory=list)
     labels: list[Text] = field(default_factory=list)
     used: set[str] = field(default_factory=set)  # legend keys of what has been drawn
+    patches: dict[int, list[Polygon]] = field(default_factory=dict)  # ground of each zone, in site metres
     _ids: set[str] = field(default_factory=set)
 
     def add(self, layer: str, kind: str, entity: str, title: str, shapes: list[Shape]) -> None:
@@ -62,18 +65,10 @@ class Scene:
         pipes = self.report.pipes if self.report else ()
         return next((p for p in pipes if p.id == pipe_id), None)
 
-    def zone_ids(self) -> list[str]:
-        """Zones in order: as the report has them, or else the valves of the plan."""
-        if self.report and self.report.zones:
-            return [zone.id for zone in self.report.zones]
-        nodes = self.plan.layout.nodes
-        return [n.id for n in nodes if isinstance(n, ValveNode)] or [
-            n.id for n in nodes if isinstance(n, HeadNode)
-        ]
+    def zone_positions(self) -> dict[str, int]:
+        """Position of the zone of each head, counted from 0."""
+        zones = self.report.zones if self.report else ()
+        return {head: position for position, zone in reversed(list(enumerate(zones))) for head in zone.heads}
 
     def head_zone_number(self, head_id: str) -> int:
-        zones = self.report.zones if self.report else ()
-        for position, zone in enumerate(zones):
-            if head_id in zone.heads:
-                return zone_number(position)
-        return zone_number(0)
+        return zone_number(self.zone_positions().get(head_id, 0))

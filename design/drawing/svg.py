@@ -6,15 +6,18 @@ from html import escape
 from .palette import INK, PAPER, STYLES, Style
 from .shapes import XY, Circle, Drawing, Group, Polygon, Shape, Text
 
+# As wide as this, words would be too small on a phone: the page's style sheet enlarges them.
+_WIDE = 600
 FONT = "system-ui, 'DejaVu Sans', Arial, sans-serif"
 
 
 def to_svg(drawing: Drawing) -> str:
     """An ``svg`` element that scales to its container; also a whole file when saved alone."""
     prefix = drawing.id_prefix
+    classes = "plan-drawing is-wide" if drawing.width > _WIDE else "plan-drawing"
     role = "group" if drawing.interactive else "img"
     head = (
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="plan-drawing" role="{role}" '
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="{classes}" role="{role}" '
         f'viewBox="0 0 {_n(drawing.width)} {_n(drawing.height)}" '
         f'aria-labelledby="{_attr(prefix)}title {_attr(prefix)}desc" font-family="{FONT}" fill="{INK}">'
     )

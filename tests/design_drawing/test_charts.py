@@ -73,3 +73,27 @@ def test_charts_are_svg_without_inline_style():
     svg = to_svg(supply_chart(garden_plan(), garden_report()))
     assert "style=" not in svg
     assert "nan" not in svg
+
+
+def texts(drawing) -> list[str]:
+    return [s.text for g in drawing.groups for s in g.shapes if hasattr(s, "text")]
+
+
+def test_readings_in_one_place_share_one_name_and_cases_do_not_crowd():
+    plan = garden_plan()
+    bucket = next(t for t in plan.supply.tests if t.kind == "bucket")
+    again = bucket.model_copy(update={"seconds": bucket.seconds * 1.01})
+    supply = plan.supply.model_copy(update={"tests": (*plan.supply.tests, again)})
+    drawing = supply_chart(plan.model_copy(update={"supply": supply}), garden_report())
+    assert texts(drawing).count("bucket") == 1
+    assert len([g for g in drawing.groups if g.kind == "reading"]) == 4
+    crowded = supply_chart(plan, garden_report(), DrawingOptions(width=300))
+    assert "West" in texts(crowded)  # the busiest
+    assert "East" not in texts(crowded)
+    assert any(title.startswith("East: ") for title in titles(crowded))
+
+
+def test_a_plain_chart_speaks_of_the_busiest_time_and_of_no_case():
+    words = texts(supply_chart(garden_plan(), garden_report(), DrawingOptions(plain=True)))
+    assert "at its busiest" in words
+    assert not {"West", "East"} & set(words)

@@ -49,7 +49,7 @@ def test_the_page_style_sheet_names_only_classes_that_the_drawing_has():
     sheet = (ROOT / "static/css/plan.css").read_text(encoding="utf-8")
     sheet = re.sub(r"/\*.*?\*/", "", sheet, flags=re.S)
     classes = set(re.findall(r"\.([a-z][a-z-]+)", sheet))
-    known = {"plan-drawing", "is-marked", "kind-wetting", *STYLES}
+    known = {"plan-drawing", "is-marked", "is-wide", "kind-wetting", *STYLES}
     from design.drawing import LAYERS
 
     assert classes <= known | {f"layer-{layer}" for layer in LAYERS}
