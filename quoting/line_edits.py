@@ -7,7 +7,7 @@ from django.db.models import Max
 
 from office import audit
 from office.models import Person
-from office.versions import save_version
+from office.versions import Clash, save_version
 from quoting.drafting import draft_locked
 from quoting.line_pricing import price_lines
 from quoting.models import Kind, LineOrigin, Quote, QuoteLine
@@ -47,8 +47,12 @@ def edit_line(*, line: QuoteLine, began_from: int, by: Person, fields: dict[str,
 
 
 @transaction.atomic
-def remove_line(*, line: QuoteLine, by: Person) -> None:
+def remove_line(*, line: QuoteLine, by: Person, began_from: int | None = None) -> None:
+    """Take a line out; then everything is priced anew. Raises Clash if it was changed since."""
     stored = draft_locked(line.quote, None)
+    current = QuoteLine.objects.select_for_update().get(pk=line.pk)
+    if began_from is not None and current.version != began_from:
+        raise Clash(current)
     detail = {"line": line.pk, "text": line.text, "price": str(line.price)}
     QuoteLine.objects.filter(pk=line.pk, quote=stored).delete()
     price_lines(stored)

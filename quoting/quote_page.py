@@ -40,6 +40,7 @@ def quote_page(quote: Quote, person: Person, marked_line: int | None = None) -> 
         "cost": cost_side(lines),
         "hindrances": hindrances(quote) if quote.is_draft else [],
         "findings": price_findings(quote, lines),
+        "notes": quote.basis.notes if quote.is_draft else [],
         "check_findings": [f for f in quote.basis.report["findings"] if f["severity"] != "note"],
         "marked": marked,
         "drawing": office_svg(subject_of(quote), marked.where if marked else ()),

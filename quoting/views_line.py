@@ -14,7 +14,7 @@ from parts.clash import clash_rows
 from quoting import services
 from quoting.access import get_line_for, get_quote_for
 from quoting.errors import QuoteError
-from quoting.forms import LineForm, begin_from
+from quoting.forms import LineForm, begin_from, whole_number
 from quoting.models import Quote, QuoteLine
 
 
@@ -76,7 +76,10 @@ def line_remove(request: HttpRequest, pk: int, line_pk: int) -> HttpResponse:
     person = person_of(request)
     line = get_line_for(person, pk, line_pk)
     try:
-        services.remove_line(line=line, by=person)
+        services.remove_line(line=line, by=person, began_from=whole_number(request.POST.get("version", "")))
+    except Clash:
+        messages.warning(request, "Somebody changed this line meanwhile. Look at it again first.")
+        return redirect("quoting:line", pk=pk, line_pk=line_pk)
     except QuoteError as error:
         messages.error(request, error.sentence)
     else:

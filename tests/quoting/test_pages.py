@@ -245,6 +245,17 @@ def test_a_line_is_added_and_taken_out(draft, clerk_client):
     assert not draft.lines.filter(text="Move the shed").exists()
 
 
+def test_a_line_that_somebody_changed_is_not_taken_out(draft, clerk_client):
+    line = draft.lines.get(key="rotary-6")
+    clerk_client.post(reverse("quoting:line", args=[draft.pk, line.pk]), line_form(line, text="Theirs"))
+    url = reverse("quoting:line-remove", args=[draft.pk, line.pk])
+    response = clerk_client.post(url, {"version": line.version}, follow=True)
+    assert "changed this line meanwhile" in response.content.decode()
+    assert draft.lines.filter(key="rotary-6").exists()
+    clerk_client.post(url, {"version": line.version + 1})
+    assert not draft.lines.filter(key="rotary-6").exists()
+
+
 def test_an_adjustment_needs_its_price(draft, clerk_client):
     fields = {
         "text": "Discount",
