@@ -7,17 +7,22 @@ has it. Distances are radii, never diameters.
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 
 import shapely
 
-from design.document import Area
+from design.document import Area, Surface
 from design.geometry import bearing_deg, in_arc, ring_area
 from design.reaching import Reach, ReachingHead, heads_by_area, rings_of
+from design.shading import hiding, standing_place
 from design.sharing import fixed_reaches
 from design.visibility import inside_point, nearer_part, visible_polygon
+from hydraulics.coverage_shade import NO_WALLS, Walls
 
 
-def reaches(heads: Sequence[ReachingHead], areas: Sequence[Area]) -> dict[str, Reach]:
+def reaches(
+    heads: Sequence[ReachingHead], areas: Sequence[Area], buildings: Sequence[Surface] = ()
+) -> dict[str, Reach]:
     """How far each head must throw, by head id; heads beside no area need nothing."""
     needed = {head.id: Reach(0.0, None) for head in heads}
     shared = heads_by_area(heads, areas)
@@ -26,8 +31,18 @@ def reaches(heads: Sequence[ReachingHead], areas: Sequence[Area]) -> dict[str, R
         fixed = [head for head in shared[area.id] if head.pattern != "by_bearing"]
         for head in scanning:
             needed[head.id] = scanning_reach(head, scanning, area)
-        needed |= fixed_reaches(fixed, area)
+        needed |= fixed_reaches(*_seen_from(fixed, area, buildings))
     return needed
+
+
+def _seen_from(
+    heads: list[ReachingHead], area: Area, buildings: Sequence[Surface]
+) -> tuple[list[ReachingHead], Area, Walls]:
+    """The heads where they stand, with the walls that may hide part of the area from them."""
+    if not buildings or not heads:
+        return heads, area, NO_WALLS
+    stood = [replace(head, at=standing_place(head.at, buildings)) for head in heads]
+    return stood, area, hiding([*area.outline, *(head.at for head in stood)], buildings)
 
 
 def scanning_reach(head: ReachingHead, sharing: Sequence[ReachingHead], area: Area) -> Reach:

@@ -1,7 +1,7 @@
 """Heads of one throw share an area: each point is served by the head that reaches it best.
 
-Best is the least distance over throw among the heads whose arc faces the point. Looked at
-are points of a lattice, points along the edges, and all corners.
+Best is the least distance over throw among the heads whose arc faces the point and that no
+building hides from it. Looked at are points of a lattice, points along the edges, and all corners.
 """
 
 import math
@@ -15,6 +15,8 @@ from numpy.typing import NDArray
 from design.document import Area
 from design.geometry import XY, bounds, edges
 from design.reaching import Reach, ReachingHead, rings_of
+from design.shading import hidden_from
+from hydraulics.coverage_shade import NO_WALLS, Walls
 
 SAMPLE_M = 0.5
 MOST_POINTS = 1_600
@@ -30,12 +32,14 @@ class Samples:
     weight_m2: NDArray[np.float64]
 
 
-def fixed_reaches(heads: Sequence[ReachingHead], area: Area) -> dict[str, Reach]:
+def fixed_reaches(heads: Sequence[ReachingHead], area: Area, walls: Walls = NO_WALLS) -> dict[str, Reach]:
     """Farthest point that each head serves best, and how much of the area it serves."""
     if not heads:
         return {}
     samples = sample_area(area)
     distance, faced = distances(heads, samples.points)
+    if len(walls.sides):
+        faced = faced & ~np.column_stack([hidden_from(head.at, samples.points, walls) for head in heads])
     throw = np.array([max(head.throw_m, 1e-6) for head in heads])
     ratio = np.where(faced, distance / throw, np.inf)
     least = ratio.min(axis=1)

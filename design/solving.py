@@ -9,6 +9,7 @@ from design.problems import PlanInvalid, Problem
 from design.reach import reaches
 from design.reaching import Reach, ReachingHead
 from design.report import CaseResult, HeadResult, PipeResult
+from design.shading import buildings_of
 from design.site import Site
 from design.supply_fit import fit_plan_supply
 from design.topology import Topology, cases_of, path_between
@@ -64,9 +65,9 @@ def solve_site(site: Site) -> Solved:
     cases = tuple(case for case in cases if any(site.topology.zones[zone].heads for zone in case.open))
     solutions = _solutions(built, cases) if built else ()
     reaching = _reaching_heads(site, built, solutions)
-    return Solved(
-        supply, cases, solutions, built, reaching, reaches(list(reaching.values()), site.plan.ground.areas)
-    )
+    ground = site.plan.ground
+    reach = reaches(list(reaching.values()), ground.areas, buildings_of(ground))
+    return Solved(supply, cases, solutions, built, reaching, reach)
 
 
 def _solutions(built: BuiltNetwork, cases: Sequence[Case]) -> tuple[Solution, ...]:

@@ -15,6 +15,8 @@ from design.geometry import XY, Rings, in_rings, nearest_on_segment
 # How far a head on the very edge of its area is moved inside to look around.
 NUDGE_M = 0.002
 BESIDE_RAD = 1e-6
+# rays by sides worked at once: 8 MB an array
+MOST_HITS = 1_000_000
 
 
 def side_array(rings: Rings) -> NDArray[np.float64]:
@@ -39,11 +41,36 @@ def ray_hits(
     return np.where(met, distance, np.inf)
 
 
+def first_hits(
+    sides: NDArray[np.float64], origin: XY, bearings_rad: NDArray[np.float64]
+) -> NDArray[np.float64]:
+    """Distance [m] along each bearing to the first side; worked in slices, so that it stays small."""
+    at_once = max(1, MOST_HITS // max(len(sides), 1))
+    parts = [
+        ray_hits(sides, origin, bearings_rad[first : first + at_once]).min(axis=1)
+        for first in range(0, len(bearings_rad), at_once)
+    ]
+    return np.concatenate(parts) if parts else np.empty(0)
+
+
+def rim_by_bearing(rings: Rings, origin: XY) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """Bearings [degrees, rising in 0 to 360] and distance [m] to the first edge along each.
+
+    Every degree, and each corner with a hair to either side, where the distance may jump.
+    """
+    sides = side_array(rings)
+    origin = inside_point(rings, origin)
+    to_corners = np.arctan2(sides[:, 0] - origin[0], sides[:, 1] - origin[1]) % (2 * math.pi)
+    beside = [to_corners - BESIDE_RAD, to_corners, to_corners + BESIDE_RAD]
+    rays = np.unique(np.concatenate([np.radians(np.arange(360.0)), *beside]))
+    rays = rays[(rays >= 0) & (rays < 2 * math.pi)]
+    return np.degrees(rays), first_hits(sides, origin, rays)
+
+
 def throw_by_bearing(rings: Rings, origin: XY, bearings_deg: Sequence[float]) -> NDArray[np.float64]:
     """Distance from a head to the first edge, along each bearing [m]."""
     rays = np.radians(np.asarray(bearings_deg, dtype=float))
-    first: NDArray[np.float64] = ray_hits(side_array(rings), inside_point(rings, origin), rays).min(axis=1)
-    return first
+    return first_hits(side_array(rings), inside_point(rings, origin), rays)
 
 
 def visible_polygon(rings: Rings, origin: XY) -> list[XY]:
@@ -52,7 +79,7 @@ def visible_polygon(rings: Rings, origin: XY) -> list[XY]:
     origin = inside_point(rings, origin)
     to_corners = np.arctan2(sides[:, 0] - origin[0], sides[:, 1] - origin[1])
     rays = np.sort(np.concatenate([to_corners - BESIDE_RAD, to_corners, to_corners + BESIDE_RAD]))
-    first = ray_hits(sides, origin, rays).min(axis=1)
+    first = first_hits(sides, origin, rays)
     seen = np.isfinite(first)
     x = origin[0] + first[seen] * np.sin(rays[seen])
     y = origin[1] + first[seen] * np.cos(rays[seen])

@@ -66,6 +66,13 @@ class PerformanceRow(_Model):
     throw_m: float = Field(gt=0)
 
 
+class ProfileRow(_Model):
+    """How much falls at one distance: as a share of the throw, and in relation to the other rows."""
+
+    distance_share: float = Field(ge=0, le=1)
+    depth: float = Field(ge=0)
+
+
 class HeadPart(_Part):
     """A sprinkler.
 
@@ -85,12 +92,22 @@ class HeadPart(_Part):
     regulated_kpa: float | None = Field(default=None, gt=0)
     min_throw_m: float = Field(default=0, ge=0)
     profile: Literal["uniform", "triangular"] = "triangular"
+    profile_rows: tuple[ProfileRow, ...] = ()  # measured; where there are any, they count
     own_valve: bool = False
     valve_loss: tuple[LossRow, ...] = ()  # of the valve that it carries, if it does
     inlet: str = "15"
     popup_m: float = Field(default=0.1, ge=0)
     check_height_m: float = Field(default=0, ge=0)
     mm_per_hour: float | None = Field(default=None, gt=0)
+
+    @model_validator(mode="after")
+    def _profile_runs_outwards(self) -> "HeadPart":
+        shares = [row.distance_share for row in self.profile_rows]
+        if shares and (shares != sorted(set(shares)) or len(shares) < 2 or (shares[0], shares[-1]) != (0, 1)):
+            raise ValueError("profile rows must rise in distance, from 0 at the head to 1 at its throw")
+        if shares and not any(row.depth > 0 for row in self.profile_rows):
+            raise ValueError("at least one profile row must have a depth above 0")
+        return self
 
 
 class DripPart(_Part):

@@ -14,13 +14,16 @@ DRIEST_SHARE = 0.05
 class Uniformity:
     """Percentages; none where nothing falls.
 
-    ``scheduling_coefficient`` is the mean over the mean of the driest 5 %, none if that is dry.
+    ``driest`` is the mean of the driest 5 % of the area; ``scheduling_coefficient`` the mean over
+    it, none if that is dry. A low share that is no whole number of cans (a quarter of 5, 6 or 7)
+    takes the nearest whole number of them.
     """
 
     mean: float
     cu_pct: float | None
     dulq_pct: float | None
     scheduling_coefficient: float | None
+    driest: float | None = None
 
 
 def uniformity(depths: Sequence[float] | NDArray[np.float64]) -> Uniformity:
@@ -35,6 +38,7 @@ def uniformity(depths: Sequence[float] | NDArray[np.float64]) -> Uniformity:
         christiansen_pct(values),
         100 * lowest_mean(values, 0.25) / mean,
         mean / driest if driest > 1e-9 * mean else None,
+        driest,
     )
 
 

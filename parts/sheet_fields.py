@@ -34,6 +34,7 @@ LABELS = {
     "limit_m": "Longest run from device to device (m)",
     "fixed_length_m": "Made up to one length (m)",
     "rows": "Performance: pressure (kPa), flow (L/min), throw as a radius (m)",
+    "profile_rows": "Measured profile: distance as a share of the throw (0 to 1), relative depth",
     "loss": "Pressure loss: flow (L/min), loss (kPa)",
     "valve_loss": "Loss of its valve: flow (L/min), loss (kPa)",
     "sockets": "Openings: joint, size",
