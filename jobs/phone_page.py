@@ -1,23 +1,17 @@
 """The installer's page as data: the stop card, then sections of rows in the order of the work."""
 
-from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from django.utils import timezone
 
 from jobs import cautions
-from jobs.digging import Digging, digging_on
-from jobs.measures import depth_words, run_words
+from jobs.cautions import Caution
+from jobs.digging import digging_on
 from jobs.models import Job, Result, Task, TaskKind
 from jobs.phone_rows import Row, SiteToday, row_for
 from jobs.snapshot import Snapshot, read_snapshot
-from jobs.task_state import TaskState, task_states
-
-_KINDS = {
-    "gas": "Gas pipe", "electric": "Electric cable", "water": "Water pipe", "telecom": "Telecom cable",
-    "sewer": "Sewer", "drain": "Drain", "future_drain": "Drain to come",
-}  # fmt: skip
-_KEEP_OFF = {"future_work": "Works to come", "keep_out": "Keep out", "tree": "Tree roots"}
+from jobs.stop_card import StopCard, stop_card
+from jobs.task_state import task_states
 
 
 @dataclass(frozen=True)
@@ -27,7 +21,7 @@ class Section:
     key: str
     title: str
     rows: tuple[Row, ...]
-    cautions: tuple[str, ...] = ()
+    cautions: tuple[Caution, ...] = ()
     opens: bool = False
 
     @property
@@ -38,12 +32,13 @@ class Section:
     def locked(self) -> str:
         return next((row.locked for row in self.rows if row.locked), "")
 
-
-@dataclass(frozen=True)
-class StopCard:
-    digging: Digging
-    by_hand: tuple[str, ...]
-    hazards: tuple[str, ...]
+    @property
+    def groups(self) -> dict[str, list[Row]]:
+        """Rows below their common heading, such as the heads of one zone; the empty heading is none."""
+        found: dict[str, list[Row]] = {}
+        for row in self.rows:
+            found.setdefault(row.group, []).append(row)
+        return found
 
 
 @dataclass(frozen=True)
@@ -62,13 +57,30 @@ class PhonePage:
     def done(self) -> int:
         return sum(section.done for section in self.sections)
 
+    @property
+    def next_row(self) -> Row | None:
+        """The first task that nobody has touched and that the crew may do now."""
+        return next((row for section in self.sections for row in section.rows if _is_free(row)), None)
+
+    @property
+    def said(self) -> int:
+        """How many tasks are short of something or in trouble."""
+        words = (Result.SHORT, Result.PROBLEM)
+        return sum(row.state.result in words for section in self.sections for row in section.rows)
+
+    def section_of(self, task: Task) -> Section:
+        return next(s for s in self.sections if any(row.state.task == task for row in s.rows))
+
+    def row_of(self, task: Task) -> Row:
+        return next(row for section in self.sections for row in section.rows if row.state.task == task)
+
 
 @dataclass(frozen=True)
 class _Spec:
     key: str
     title: str
     kinds: tuple[TaskKind, ...]
-    cautions: tuple[str, ...] = ()
+    cautions: tuple[Caution, ...] = ()
 
 
 # in the order of the work
@@ -80,36 +92,29 @@ _SPECS = (
         (TaskKind.PLUMBER, TaskKind.ELECTRICIAN),
         (cautions.WATER, cautions.ELECTRIC),
     ),
-    _Spec("stakes", "Set out", (TaskKind.BASE, TaskKind.STAKE), (cautions.STAKES,)),
+    _Spec("stakes", "Set out", (TaskKind.BASE, TaskKind.STAKE), (cautions.BASE, cautions.FLAGS)),
     _Spec("trench", "Trenches", (TaskKind.TRENCH,), (cautions.BURIED, cautions.TRENCH)),
     _Spec("sleeves", "Crossings", (TaskKind.SLEEVE,), (cautions.SLEEVE,)),
-    _Spec("test", "Pipe test", (TaskKind.PIPE_TEST,), (cautions.CEMENT, cautions.TEST)),
+    _Spec("test", "Pipe test", (TaskKind.PIPE_TEST,), (cautions.TEST, cautions.CEMENT)),
     _Spec("cables", "Cable runs", (TaskKind.CABLE,), (cautions.CABLE,)),
     _Spec("fit", "Fit valves and heads", (TaskKind.VALVE, TaskKind.CONTROLLER, TaskKind.HEAD)),
     _Spec("end", "Finish", (TaskKind.FLUSH, TaskKind.WALK)),
 )
-_SHORT = ("before", "trades")  # a row or two each: no need to fold them while open
 
 
 def phone_page(job: Job) -> PhonePage:
     site = site_today(job)
     rows = [row_for(state, site) for state in task_states(job)]
-    sections = [_section(spec, rows) for spec in _SPECS]
-    stop = StopCard(site.digging, _by_hand(site.snapshot, site.units), _hazards(site.snapshot, site.units))
-    unfolded = _unfolded(section for section in sections if section.rows)
-    return PhonePage(job, site.snapshot, site.units, stop, unfolded)
+    sections = tuple(section for spec in _SPECS if (section := _section(spec, rows)).rows)
+    stop = stop_card(site.digging, site.snapshot, site.units)
+    page = PhonePage(job, site.snapshot, site.units, stop, sections)
+    return _unfolded(page)
 
 
 def site_today(job: Job) -> SiteToday:
     licensed = frozenset(booking.trade for booking in job.bookings.all() if booking.licence_number)
     digging = digging_on(job, timezone.localdate())
     return SiteToday(read_snapshot(job.snapshot), job.quote.site.units, digging, licensed)
-
-
-def phone_row(job: Job, task: Task) -> Row:
-    """One row alone, as it stands now."""
-    state = TaskState(task, tuple(task.checkoffs.select_related("by")))
-    return row_for(state, site_today(job))
 
 
 def with_error(page: PhonePage, wrong: Row) -> PhonePage:
@@ -124,38 +129,17 @@ def _with_row(section: Section, wrong: Row) -> Section:
 
 def _section(spec: _Spec, rows: list[Row]) -> Section:
     own = tuple(row for row in rows if row.state.task.kind in spec.kinds)
-    return Section(spec.key, spec.title, own, spec.cautions)
+    section = Section(spec.key, spec.title, own, spec.cautions)
+    return replace(section, rows=tuple(row for group in section.groups.values() for row in group))
 
 
-def _unfolded(sections: Iterable[Section]) -> tuple[Section, ...]:
-    """What is to be done next stands open: the short sections, and the first other unfinished one."""
-    found, next_one = [], True
-    for section in sections:
-        unfinished = section.done < len(section.rows)
-        opens = unfinished and (section.key in _SHORT or next_one)
-        next_one = next_one and (section.key in _SHORT or not unfinished)
-        found.append(replace(section, opens=opens))
-    return tuple(found)
-
-
-def _by_hand(snapshot: Snapshot, units: str) -> tuple[str, ...]:
-    return tuple(
-        f"Trench {number}, {run_words(run.length_m, units)}: {run.why}".rstrip(": ")
-        for number, run in enumerate(snapshot.runs, start=1)
-        if run.method == "hand"
+def _unfolded(page: PhonePage) -> PhonePage:
+    """Only what is to be done next stands open; all else is one line, so that it is found again."""
+    first = page.next_row
+    return replace(
+        page, sections=tuple(replace(section, opens=first in section.rows) for section in page.sections)
     )
 
 
-def _hazards(snapshot: Snapshot, units: str) -> tuple[str, ...]:
-    ground = snapshot.plan.ground
-    lines = []
-    for service in ground.services:
-        name = f"{_KINDS[service.kind]} “{service.label}”" if service.label else _KINDS[service.kind]
-        depth = "depth unknown"
-        if service.depth_m is not None:
-            depth = f"about {depth_words(service.depth_m, units)} deep"
-        lines.append(f"{name}: {depth}, {'located' if service.located else 'not yet located'}")
-    for surface in ground.surfaces:
-        if surface.kind in _KEEP_OFF:
-            lines.append(f"{_KEEP_OFF[surface.kind]}: {surface.label or surface.id}")
-    return tuple(lines)
+def _is_free(row: Row) -> bool:
+    return row.state.result == "open" and not row.locked and row.state.task.kind != TaskKind.LOCATE

@@ -11,12 +11,14 @@ from jobs.digging import Digging
 from jobs.measures import depth_words, error_words, run_words, tape_words
 from jobs.models import TaskKind
 from jobs.phone_devices import head_facts, test_facts, valve_facts
+from jobs.phone_groups import group_of
 from jobs.services.checking import LICENSED, UNLICENSED
 from jobs.snapshot import Snapshot
 from jobs.task_state import TaskState
 
 Facts = tuple[tuple[str, str], ...]
 _NEAR_M = 0.15
+_GONE = "Its figures are not to be found in the plan: ask the office."
 
 
 @dataclass(frozen=True)
@@ -34,6 +36,7 @@ class Row:
     state: TaskState
     detail: Detail
     locked: str  # why it cannot be ticked yet; empty if it can
+    group: str = ""  # the heading that it shares with its neighbours
     form_id: uuid.UUID = field(default_factory=uuid.uuid4)
     error: str = ""
     typed_note: str = ""
@@ -51,8 +54,11 @@ class SiteToday:
 
 def row_for(state: TaskState, site: SiteToday) -> Row:
     maker = _DETAILS.get(TaskKind(state.task.kind))
-    detail = maker(state.task.ref, site.snapshot, site.units) if maker else Detail()
-    return Row(state, detail, _locked(state, site))
+    detail = Detail()
+    if maker:
+        # a newer release may name a peg or a stretch otherwise than the one that made the task
+        detail = maker(state.task.ref, site.snapshot, site.units) or Detail(note=_GONE)
+    return Row(state, detail, _locked(state, site), group_of(state.task, site.snapshot))
 
 
 def _locked(state: TaskState, site: SiteToday) -> str:
@@ -62,18 +68,20 @@ def _locked(state: TaskState, site: SiteToday) -> str:
     return site.digging.sentence if task.digs and not site.digging.is_open else ""
 
 
-def _base(ref: str, snapshot: Snapshot, units: str) -> Detail:
+def _base(ref: str, snapshot: Snapshot, units: str) -> Detail | None:
     for base in base_lines(snapshot.plan, snapshot.stakes):
         if f"{base.first} {base.second}" == ref:
             labels = {mark.id: mark.label or mark.id for mark in snapshot.plan.ground.marks}
             facts = ((base.first, labels[base.first]), (base.second, labels[base.second]))
             big = ((f"{base.first} to {base.second}", tape_words(base.distance_m, units)),)
             return Detail(big, facts=facts)
-    return Detail()
+    return None
 
 
-def _stake(ref: str, snapshot: Snapshot, units: str) -> Detail:
-    stake = next(stake for stake in snapshot.stakes if stake.id == ref)
+def _stake(ref: str, snapshot: Snapshot, units: str) -> Detail | None:
+    stake = next((stake for stake in snapshot.stakes if stake.id == ref), None)
+    if stake is None:
+        return None
     tie = stake.tie
     if tie is None:
         return Detail(note=stake.caution)
@@ -86,8 +94,10 @@ def _stake(ref: str, snapshot: Snapshot, units: str) -> Detail:
     return Detail(big, ", ".join(words), note=stake.caution)
 
 
-def _trench(ref: str, snapshot: Snapshot, units: str) -> Detail:
-    run = next(run for run in snapshot.runs if run.id == ref)
+def _trench(ref: str, snapshot: Snapshot, units: str) -> Detail | None:
+    run = next((run for run in snapshot.runs if run.id == ref), None)
+    if run is None:
+        return None
     big = (("long", run_words(run.length_m, units)), ("deep", depth_words(run.depth_m, units)))
     method = {"machine": "by machine", "hand": "by hand only", "bore": "bored, no open trench"}
     facts = [("From – to", _ends(run.path, snapshot))]
@@ -166,7 +176,7 @@ def _zone(ref: str, snapshot: Snapshot, units: str) -> Detail:
     return Detail(facts=(("Heads", ", ".join(from_report.heads)),)) if from_report else Detail()
 
 
-_DETAILS: dict[TaskKind, Callable[[str, Snapshot, str], Detail]] = {
+_DETAILS: dict[TaskKind, Callable[[str, Snapshot, str], Detail | None]] = {
     TaskKind.BASE: _base,
     TaskKind.STAKE: _stake,
     TaskKind.TRENCH: _trench,

@@ -20,6 +20,9 @@ LAYER_CHOICES: dict[str, tuple[str, frozenset[str]]] = {
 }
 _ALWAYS = frozenset({"ground", "marks", "labels", "scale", "legend"})
 _WIDTH = 420
+_TEXT = {1: 12, 2: 13, 4: 15}  # CSS px; drawn larger, words may grow a little
+# what fits a thumbnail: the larger plan has the rest
+_SMALL = frozenset({"ground", "marks", "labels", "scale", "devices", "wetting", "pipes", "services"})
 
 
 def chosen_zoom(query: Mapping[str, str]) -> int:
@@ -47,15 +50,26 @@ def plan_svg(job: Job, zoom: int, layers: frozenset[str]) -> str:
     """The sealed plan as an ``svg`` element; enlarged, with the pegs of its trench turns."""
     snapshot = read_snapshot(job.snapshot)
     shown = _ALWAYS.union(*(LAYER_CHOICES[name][1] for name in layers))
+    plan = snapshot.plan if zoom == 1 else _with_pegs(snapshot)  # small, pegs would hide the rest
+    return _drawn(job, snapshot, plan, (zoom, shown))
+
+
+def small_plan_svg(job: Job) -> str:
+    """The plan as a picture of its own for the job's page."""
+    snapshot = read_snapshot(job.snapshot)
+    return _drawn(job, snapshot, snapshot.plan, (1, _SMALL))
+
+
+def _drawn(job: Job, snapshot: Snapshot, plan: Plan, look: tuple[int, frozenset[str]]) -> str:
+    zoom, layers = look
     options = DrawingOptions(
-        layers=shown,
+        layers=layers,
         units="us" if job.quote.site.units == "us" else "metric",
         parts=snapshot.parts,
         width=_WIDTH * zoom,
-        text_size=12,
+        text_size=_TEXT[zoom],
         title="Plan of the job",
     )
-    plan = snapshot.plan if zoom == 1 else _with_pegs(snapshot)  # small, pegs would hide the rest
     return to_svg(plan_drawing(plan, snapshot.report, options))
 
 

@@ -43,7 +43,8 @@ def _setting_out(snapshot: Snapshot) -> Iterator[TaskSpec]:
     for base in base_lines(snapshot.plan, snapshot.stakes):
         yield TaskSpec(TaskKind.BASE, f"Measure {base.first} to {base.second}", f"{base.first} {base.second}")
     for stake in snapshot.stakes:
-        name = f"{stake.id} {stake.label}".strip()
+        unnamed = f"{stake.kind} " if stake.kind in ("trench turn", "sleeve end") else ""
+        name = f"{unnamed}{stake.id} {stake.label}".strip()
         yield TaskSpec(TaskKind.STAKE, f"Set out {name}", stake.id)
 
 

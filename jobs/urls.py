@@ -13,6 +13,7 @@ urlpatterns = [
     # /jobs/<pk>/: the installer's phone
     path("jobs/<int:pk>/", phone.job_page, name="job"),
     path("jobs/<int:pk>/plan/", phone.plan_page, name="plan"),
+    path("jobs/<int:pk>/plan.svg", phone.plan_image, name="plan_image"),
     path("jobs/<int:pk>/tasks/<int:task_pk>/", phone.check_off, name="check_off"),
     # /jobs/<pk>/office/: what the office arranges
     path("jobs/<int:pk>/office/", office.office_page, name="office"),

@@ -90,6 +90,10 @@ class Person(AbstractUser):
         """Owner and office staff: those who may see prices."""
         return self.role in (Role.OWNER, Role.OFFICE)
 
+    @property
+    def is_installer(self) -> bool:
+        return self.role == Role.INSTALLER
+
     def get_full_name(self) -> str:
         return self.name
 

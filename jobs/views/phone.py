@@ -7,6 +7,8 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils.safestring import mark_safe
+from django.views.decorators.cache import cache_control
+from django.views.decorators.gzip import gzip_page
 from django.views.decorators.http import require_POST, require_safe
 
 from jobs import cautions
@@ -14,15 +16,18 @@ from jobs.access import get_job, get_task
 from jobs.errors import Refused
 from jobs.forms import CheckOffForm
 from jobs.models import Job, Result, Task
-from jobs.phone_page import PhonePage, phone_page, phone_row, with_error
-from jobs.phone_rows import Row
-from jobs.plan_view import ZOOMS, chosen_layers, chosen_zoom, layer_links, plan_svg
+from jobs.phone_page import PhonePage, phone_page, with_error
+from jobs.plan_view import ZOOMS, chosen_layers, chosen_zoom, layer_links, plan_svg, small_plan_svg
 from jobs.services import Entry
 from jobs.services import check_off as keep_check_off
 from office.access import person_of, staff_only
 
+_KEEP_PLAN_S = 600
+_LONGEST_NOTE = 500
+
 
 @require_safe
+@gzip_page
 @staff_only
 def job_page(request: HttpRequest, pk: int) -> HttpResponse:
     job = get_job(person_of(request), pk)
@@ -30,6 +35,7 @@ def job_page(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 @require_safe
+@gzip_page
 @staff_only
 def plan_page(request: HttpRequest, pk: int) -> HttpResponse:
     job = get_job(person_of(request), pk)
@@ -42,6 +48,16 @@ def plan_page(request: HttpRequest, pk: int) -> HttpResponse:
         "layer_links": layer_links(zoom, layers),
     }
     return render(request, "jobs/plan.html", context)
+
+
+@require_safe
+@gzip_page
+@staff_only
+@cache_control(private=True, max_age=_KEEP_PLAN_S)
+def plan_image(request: HttpRequest, pk: int) -> HttpResponse:
+    """The small plan of the job's page, by itself so that the phone fetches it once."""
+    svg = small_plan_svg(get_job(person_of(request), pk))
+    return HttpResponse(svg, content_type="image/svg+xml")
 
 
 @require_POST
@@ -58,7 +74,7 @@ def check_off(request: HttpRequest, pk: int, task_pk: int) -> HttpResponse:
     except Refused as refusal:
         return _wrong(request, task, form, refusal.sentence, 409)
     if request.htmx:  # type: ignore[attr-defined]
-        return _row(request, task, phone_row(task.job, task))
+        return _row(request, task, phone_page(task.job))
     return redirect(f"{reverse('jobs:job', args=[pk])}#task-{task.pk}")
 
 
@@ -68,18 +84,17 @@ def _entry(data: dict[str, Any]) -> Entry:
 
 def _wrong(request: HttpRequest, task: Task, form: CheckOffForm, sentence: str, status: int) -> HttpResponse:
     """The row with what is wrong in it, what was typed kept; alone for htmx, else in its page."""
-    row = phone_row(task.job, task)
-    row = dataclasses.replace(row, error=sentence, typed_note=str(form.data.get("note", ""))[:500])
+    page = phone_page(task.job)
+    typed = str(form.data.get("note", "")).replace("\x00", "")[:_LONGEST_NOTE]
+    row = dataclasses.replace(page.row_of(task), error=sentence, typed_note=typed)
+    page = with_error(page, row)
     if request.htmx:  # type: ignore[attr-defined]
-        return _row(request, task, row, status)
-    page = with_error(phone_page(task.job), row)
+        return _row(request, task, page, status)
     return render(request, "jobs/job.html", _context(task.job, page), status=status)
 
 
-def _row(request: HttpRequest, task: Task, row: Row, status: int = 200) -> HttpResponse:
-    page = phone_page(task.job)
-    section = next(s for s in page.sections if any(r.state.task.pk == task.pk for r in s.rows))
-    context = {"row": row, "job": task.job, "page": page, "section": section}
+def _row(request: HttpRequest, task: Task, page: PhonePage, status: int = 200) -> HttpResponse:
+    context = {"row": page.row_of(task), "section": page.section_of(task), **_context(task.job, page)}
     return render(request, "jobs/_row_answer.html", context, status=status)
 
 
@@ -87,7 +102,7 @@ def _context(job: Job, page: PhonePage) -> dict[str, Any]:
     return {
         "job": job,
         "page": page,
-        "svg": mark_safe(plan_svg(job, 1, chosen_layers({}))),  # noqa: S308 - escaped by to_svg
+        "tasks_url": reverse("jobs:check_off", args=[job.pk, 0]).removesuffix("0/"),  # once, not per row
         "local_first": cautions.LOCAL_FIRST,
         "struck": cautions.STRUCK,
     }

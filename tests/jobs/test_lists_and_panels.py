@@ -7,7 +7,7 @@ from django.urls import reverse
 from django.utils import timezone
 
 from jobs.access import jobs_for
-from jobs.panels import jobs_in_question, jobs_of_today
+from jobs.panels import jobs_in_question, jobs_of_today, jobs_to_come
 from jobs.week_list import by_week, job_lines
 from tests.jobs.makers import make_job, make_locate
 
@@ -81,6 +81,31 @@ def test_today_shows_jobs_that_have_begun(installer, job):
     assert row.url == reverse("jobs:job", args=[job.pk])
     start(job, timezone.localdate() + timedelta(days=1))
     assert jobs_of_today(installer) == []
+
+
+def test_today_says_whether_anybody_may_dig(installer, clerk, job):
+    start(job, timezone.localdate(), installer)
+    (row,) = jobs_of_today(installer)
+    assert row.urgent
+    assert row.detail.startswith("Do not dig, 0 of")
+    make_locate(job, clerk)
+    (row,) = jobs_of_today(installer)
+    assert not row.urgent
+    assert row.detail.startswith("Digging open, 0 of")
+
+
+def test_an_installer_sees_the_next_jobs_that_he_is_on(installer, installer_client, clerk_client, job):
+    start(job, None, installer)
+    later = make_job()
+    start(later, timezone.localdate() + timedelta(days=3), installer)
+    start(make_job(), timezone.localdate() + timedelta(days=1))  # not his
+    assert [row.url for row in jobs_to_come(installer)] == [
+        reverse("jobs:job", args=[later.pk]),
+        reverse("jobs:job", args=[job.pk]),
+    ]
+    assert jobs_to_come(installer)[1].detail == "no date yet"
+    assert "Your next jobs" in installer_client.get(reverse("office:day")).content.decode()
+    assert "Your next jobs" not in clerk_client.get(reverse("office:day")).content.decode()
 
 
 def test_the_office_sees_what_is_urgent(clerk, job):

@@ -1,10 +1,13 @@
 """What the installer reads, and in which order."""
 
 import re
+import uuid
 
 import pytest
 from django.urls import reverse
 
+from jobs.access import get_job
+from jobs.models import CheckOff
 from jobs.phone_page import phone_page
 from tests.jobs.makers import make_job, make_locate
 
@@ -41,7 +44,10 @@ def test_the_stop_card_says_do_not_dig_until_it_may(job, clerk, installer_client
 def test_hand_digging_and_hazards_are_listed_with_their_reason(installer_client):
     text = page_of(installer_client, make_job("demo/plans/quince-house.json"))
     card = text[text.index('id="stop"') : text.index("</section>", text.index('id="stop"'))]
-    assert re.search(r"Trench \d+, [\d.]+ m: Dig by hand within 0.60 m", card)
+    by_hand = card[card.index("By hand only") : card.index("In this ground")]
+    assert re.search(r"Trench \d+, [\d.]+ m: within 0.60 m of “Power to the workshop”", by_hand)
+    assert by_hand.count("Trench ") == 4
+    assert by_hand.count("Stormwater pipe") == 1  # two trenches, one reason
     assert "Electric cable" in card
     assert "Works to come: Greenhouse" in card
     assert "Elm Row 3, 12345 Testby" in card
@@ -140,3 +146,58 @@ def test_a_page_costs_a_fixed_number_of_queries(installer_client, django_assert_
     job = make_job("demo/plans/quince-house.json")
     with django_assert_max_num_queries(16):
         page_of(installer_client, job)
+
+
+def test_the_page_stays_small_enough_for_a_weak_signal(installer_client):
+    """150 kB as a page, a tenth of that packed, with 100 tasks and more."""
+    job = make_job("demo/plans/quince-house.json")
+    assert job.tasks.count() > 100
+    url = reverse("jobs:job", args=[job.pk])
+    plain = installer_client.get(url)
+    assert len(plain.content) < 150_000
+    packed = installer_client.get(url, headers={"Accept-Encoding": "gzip"})
+    assert packed.headers["Content-Encoding"] == "gzip"
+    assert len(packed.content) < 25_000
+
+
+def test_the_next_task_is_the_first_that_may_be_done_now(installer_client, installer, clerk):
+    job = make_job("demo/plans/quince-house.json")
+    first = phone_page(job).next_row.state.task
+    assert first.kind == "base"  # the request is the office's, the trades are locked
+    text = page_of(installer_client, job)
+    assert f'href="#task-{first.pk}">Next: {first.title}' in text
+    assert [section.key for section in phone_page(job).sections if section.opens] == ["stakes"]
+    for task in job.tasks.exclude(kind__in=["trench", "sleeve"]):
+        CheckOff.objects.create(id=uuid.uuid4(), task=task, result="done", by=installer)
+    assert phone_page(job).next_row is None
+    assert "Nothing else can be done now" in page_of(installer_client, job)
+    make_locate(job, clerk)
+    assert phone_page(get_job(installer, job.pk)).next_row.state.task.kind == "trench"
+
+
+def test_heads_stand_below_their_zone_and_points_below_their_kind():
+    sections = {s.key: s for s in phone_page(make_job("demo/plans/quince-house.json")).sections}
+    heads = {name: [row.state.task.ref for row in rows] for name, rows in sections["fit"].groups.items()}
+    assert heads["Heads of V1, Lawn, second column"] == ["B1", "B2", "B3"]
+    assert list(sections["stakes"].groups)[:3] == ["Between the marks", "Heads", "Valves"]
+    assert "Set out sleeve end T1a" in [row.state.task.title for row in sections["stakes"].rows]
+
+
+def test_a_task_whose_figures_are_gone_says_whom_to_ask(job):
+    job.tasks.filter(kind="stake", ref="B3").update(ref="B99")
+    assert "ask the office" in row_of(job, "stake", "B99").detail.note
+
+
+def test_the_small_plan_is_a_picture_of_its_own(installer_client, client, job):
+    url = reverse("jobs:plan_image", args=[job.pk])
+    assert f'<img src="{url}"' in page_of(installer_client, job)
+    answer = installer_client.get(url)
+    assert answer.headers["Content-Type"] == "image/svg+xml"
+    assert set(answer.headers["Cache-Control"].split(", ")) == {"private", "max-age=600"}
+    assert b"<svg" in answer.content
+    assert b"<script" not in answer.content
+    logged_out = client.get(url)
+    assert logged_out.status_code == 302
+    assert "max-age=600" not in logged_out.headers.get("Cache-Control", "")
+    assert installer_client.post(url).status_code == 405
+    assert installer_client.get(reverse("jobs:plan_image", args=[99999])).status_code == 404

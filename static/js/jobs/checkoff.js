@@ -1,14 +1,12 @@
-// Adds the phone's clock to each check-off, and says so where nothing could be sent.
+// Adds the phone's clock to each check-off, and says so where nothing could be sent or kept.
 // Sending the same entry twice keeps it once, so pressing again is always safe.
 
-function stamp(form) {
-  const field = form.querySelector("input[name=device_at]");
-  if (field) field.value = new Date().toISOString();
-}
+const CHECK_OFF = "article.task form";
 
-document.addEventListener("submit", (event) => {
-  if (event.target.matches("form[data-check-off]")) stamp(event.target);
-}, true);
+function formOf(event) {
+  const element = event.detail.elt || event.target;
+  return element.closest ? element.closest(CHECK_OFF) : null;
+}
 
 function say(form, sentence) {
   let line = form.querySelector(".refused");
@@ -16,22 +14,32 @@ function say(form, sentence) {
     line = document.createElement("p");
     line.className = "refused";
     line.setAttribute("role", "alert");
-    form.prepend(line);
+    form.querySelector(".what").after(line);
   }
   line.textContent = sentence;
 }
 
 document.addEventListener("htmx:configRequest", (event) => {
-  const form = event.target.closest("form[data-check-off]");
-  if (form) event.detail.parameters.set("device_at", new Date().toISOString());
+  if (formOf(event)) event.detail.parameters.set("device_at", new Date().toISOString());
 });
 
 document.addEventListener("htmx:sendError", (event) => {
-  const form = event.target.closest("form[data-check-off]");
+  const form = formOf(event);
   if (form) say(form, "Not sent: no signal. Press again when there is some; twice does no harm.");
 });
 
 document.addEventListener("htmx:responseError", (event) => {
-  const form = event.target.closest("form[data-check-off]");
+  const form = formOf(event);
   if (form) say(form, "Not kept: the office computer did not answer well. Press again in a minute.");
+});
+
+// An answer that is no row (a page that says "forbidden" or "not found") never replaces one.
+document.addEventListener("htmx:beforeSwap", (event) => {
+  const form = formOf(event);
+  const { xhr, serverResponse } = event.detail;
+  if (!form || !serverResponse || serverResponse.trimStart().startsWith("<article")) return;
+  event.detail.shouldSwap = false;
+  if (xhr.status === 403) say(form, "Not kept: this page is too old. Reload it and press again.");
+  else if (xhr.status === 404) say(form, "Not kept: the office has closed this job or changed it. Call the office.");
+  else if (xhr.status < 500) say(form, "Not kept: log in again, then press again.");
 });
