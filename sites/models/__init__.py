@@ -3,5 +3,9 @@
 from sites.models.customer import Customer, Site
 from sites.models.plan import PlanRevision
 from sites.models.visit import FlowTest, HeightReading, Visit
+from sites.models.watering import ClimateMonth, SiteClimate, WateringRules
 
-__all__ = ["Customer", "FlowTest", "HeightReading", "PlanRevision", "Site", "Visit"]
+__all__ = [
+    "ClimateMonth", "Customer", "FlowTest", "HeightReading", "PlanRevision", "Site", "SiteClimate",
+    "Visit", "WateringRules",
+]  # fmt: skip
