@@ -18,7 +18,7 @@ from design.supply_fit import plan_design_flow, supply_result
 from design.zones import zone_results
 from hydraulics.catalogue import Catalogue
 from hydraulics.findings import Finding, Severity
-from hydraulics.limits import DEFAULT_LIMITS, Limits
+from hydraulics.limits import DEFAULT_LIMITS, Limits, moved_limits
 
 ORDER = (Severity.STOP, Severity.WARN, Severity.NOTE)
 
@@ -56,6 +56,7 @@ def check(
         cables=site.cables,
         sleeves=site.sleeves,
         findings=in_order([*found, *of_areas]),
+        moved_limits=moved_limits(limits),
     )
 
 

@@ -1,23 +1,23 @@
 """How well each area is watered: all its heads laid over a grid, zones run for equal times."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
-import numpy as np
-
+from design.coverage_beyond import Beyond, outside_water
+from design.coverage_heads import Sprayed, spray_of
 from design.document import Area
 from design.reaching import ReachingHead, area_of_head, rings_of
-from design.report import AreaResult, CaseResult, HeadResult
+from design.report import AreaResult, CaseResult, DrySpotResult, HeadResult, OutsideWater
+from design.shading import buildings_of, walls_of
 from design.site import Site
 from design.solving import Solved
-from design.visibility import throw_by_bearing
-from hydraulics.catalogue import HeadPart
-from hydraulics.coverage import Wetting, WettingHead, wetting
+from hydraulics.coverage import Wetting, wetting
 from hydraulics.emitters import precipitation_mm_per_hour
 from hydraulics.findings import Finding
-from hydraulics.rules import AreaWetting, area_wetting
+from hydraulics.rules import AreaWetting, Spot, area_wetting
 
-# a throw that varies with bearing is laid out at each degree
-BEARINGS_DEG = tuple(range(360))
+# a spot smaller than this is wetted by drift, and cells of the grid along an edge make many
+LEAST_SPOT_M2 = 0.25
+MOST_SPOTS = 20
 
 
 def cover_areas(
@@ -28,9 +28,10 @@ def cover_areas(
     for case in cases:
         for head in case.heads:
             heads.setdefault(head.id, head)
+    beyond = Beyond(site)
     results, findings = [], []
     for area in site.plan.ground.areas:
-        result, found = _cover(site, solved, area, heads)
+        result, found = _cover(site, solved, area, heads, beyond)
         if result is not None:
             results.append(result)
             findings += found
@@ -38,21 +39,46 @@ def cover_areas(
 
 
 def _cover(
-    site: Site, solved: Solved, area: Area, heads: dict[str, HeadResult]
+    site: Site, solved: Solved, area: Area, heads: dict[str, HeadResult], beyond: Beyond
 ) -> tuple[AreaResult | None, list[Finding]]:
     drips = [name for name in site.drips if site.heads[name].area == area.id and name in heads]
-    laid = [
-        _wetting_head(site, area, solved.reaching[name], head)
-        for name, head in heads.items()
-        if name in solved.reaching and _waters(solved.reaching[name], area, site)
-    ]
     if drips:
         return _drip_result(site, area, [heads[name] for name in drips]), []
+    laid = laid_on(site, solved.reaching.values(), area, heads)
     if not laid:
         return None, []
-    wet = wetting(rings_of(area), laid, site.limits.coverage_grid_m)
+    wet = wet_area(site, area, laid)
+    result = _result(area, wet, outside_water(beyond, [head for head in laid if head.is_own], site))
+    overlaps = not any(head.wets.reaches_m for head in laid) and len(laid) > 1
+    return result, area_wetting(_judged(area, wet, result, overlaps), site.limits)
+
+
+def laid_on(
+    site: Site, reaching: Iterable[ReachingHead], area: Area, heads: dict[str, HeadResult]
+) -> list[Sprayed]:
+    """What wets an area: its own heads, and those of others that throw into it.
+
+    A head of one throw wets whatever lies in reach; one that looks around its own area only.
+    """
+    found = []
+    for head in reaching:
+        if head.id in heads and head.throw_m > 0:
+            is_own = area_of_head(head, site.plan.ground.areas) is area
+            if is_own or head.pattern != "by_bearing":
+                found.append(spray_of(site, area, head, heads[head.id], is_own))
+    return found
+
+
+def wet_area(site: Site, area: Area, laid: Sequence[Sprayed]) -> Wetting:
+    """The depth on the grid of an area."""
+    walls = walls_of(buildings_of(site.plan.ground))
+    return wetting(rings_of(area), [head.wets for head in laid], site.limits.coverage_grid_m, walls)
+
+
+def _result(area: Area, wet: Wetting, outside: tuple[OutsideWater, ...]) -> AreaResult:
     even = wet.uniformity()
-    result = AreaResult(
+    spots = [spot for spot in wet.dry_spots if spot.area_m2 >= LEAST_SPOT_M2]
+    return AreaResult(
         id=area.id,
         label=area.label,
         area_m2=wet.area_m2,
@@ -62,14 +88,14 @@ def _cover(
         cu_pct=even.cu_pct,
         dulq_pct=even.dulq_pct,
         scheduling_coefficient=even.scheduling_coefficient,
+        driest_mm_per_hour=even.driest,
+        outside=outside,
+        dry_spots=tuple(DrySpotResult(spot.area_m2, spot.at) for spot in spots[:MOST_SPOTS]),
     )
-    overlaps = not any(head.reaches_m for head in laid) and len(laid) > 1
-    return result, area_wetting(_judged(area, wet, result, overlaps))
 
 
 def _judged(area: Area, wet: Wetting, result: AreaResult, overlaps: bool) -> AreaWetting:
     """``overlaps``: whether heads reach each other by design, so that one alone is a flaw."""
-    dry = wet.centres[wet.heads_seen == 0]
     once_pct = 100 * (result.watered_m2 - result.twice_m2) / result.area_m2
     return AreaWetting(
         id=area.id,
@@ -78,26 +104,8 @@ def _judged(area: Area, wet: Wetting, result: AreaResult, overlaps: bool) -> Are
         dry_spot_m2=wet.dry_spot_m2,
         once_pct=once_pct if overlaps else None,
         dulq_pct=result.dulq_pct,
-        at=(float(dry[0, 0]), float(dry[0, 1])) if len(dry) else None,
-    )
-
-
-def _waters(head: ReachingHead, area: Area, site: Site) -> bool:
-    """A head of one throw wets whatever lies in reach; one that looks around its own area only."""
-    if head.throw_m <= 0:
-        return False
-    return head.pattern != "by_bearing" or area_of_head(head, site.plan.ground.areas) is area
-
-
-def _wetting_head(site: Site, area: Area, head: ReachingHead, result: HeadResult) -> WettingHead:
-    part = site.parts.need(result.part, HeadPart)
-    reaches: tuple[float, ...] = ()
-    if head.pattern == "by_bearing":
-        edge = throw_by_bearing(rings_of(area), head.at, BEARINGS_DEG)
-        edge = np.where(np.isfinite(edge), edge, 0.0)
-        reaches = tuple(np.minimum(np.maximum(edge, part.min_throw_m), result.reach_m).tolist())
-    return WettingHead(
-        head.at, result.flow_lpm, result.reach_m, head.from_deg, head.sweep_deg, part.profile, reaches
+        at=wet.dry_spots[0].at if wet.dry_spots else None,
+        spots=tuple(Spot(spot.area_m2, spot.at) for spot in wet.dry_spots),
     )
 
 

@@ -14,7 +14,7 @@ import shapely
 from design.document import Area, Surface
 from design.geometry import bearing_deg, in_arc, ring_area
 from design.reaching import Reach, ReachingHead, heads_by_area, rings_of
-from design.shading import hiding, standing_place
+from design.shading import hiding, standing_place, walls_of
 from design.sharing import fixed_reaches
 from design.visibility import inside_point, nearer_part, visible_polygon
 from hydraulics.coverage_shade import NO_WALLS, Walls
@@ -41,8 +41,10 @@ def _seen_from(
     """The heads where they stand, with the walls that may hide part of the area from them."""
     if not buildings or not heads:
         return heads, area, NO_WALLS
-    stood = [replace(head, at=standing_place(head.at, buildings)) for head in heads]
-    return stood, area, hiding([*area.outline, *(head.at for head in stood)], buildings)
+    between = hiding([*area.outline, *(head.at for head in heads)], buildings)
+    if not between:
+        return heads, area, NO_WALLS
+    return [replace(head, at=standing_place(head.at, between)) for head in heads], area, walls_of(between)
 
 
 def scanning_reach(head: ReachingHead, sharing: Sequence[ReachingHead], area: Area) -> Reach:

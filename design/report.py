@@ -7,6 +7,7 @@ from dataclasses import asdict, dataclass
 from typing import Any, Literal
 
 from hydraulics.findings import Finding, Severity
+from hydraulics.limits import MovedLimit
 
 XY = tuple[float, float]
 Method = Literal["machine", "hand", "bore"]
@@ -89,6 +90,28 @@ class ZoneResult:
 
 
 @dataclass(frozen=True)
+class OutsideWater:
+    """What the heads of an area throw elsewhere while they run; ``pct`` of all that they give.
+
+    ``surface`` is the id of a surface and ``kind`` its kind; empty and ``ground`` where nothing
+    is drawn. What meets a building's wall is counted to the building.
+    """
+
+    surface: str
+    kind: str
+    litres_per_hour: float
+    pct: float
+
+
+@dataclass(frozen=True)
+class DrySpotResult:
+    """A patch that no head reaches; ``at`` lies in it."""
+
+    area_m2: float
+    at: XY
+
+
+@dataclass(frozen=True)
 class AreaResult:
     id: str
     label: str
@@ -99,6 +122,9 @@ class AreaResult:
     cu_pct: float | None
     dulq_pct: float | None
     scheduling_coefficient: float | None
+    driest_mm_per_hour: float | None = None  # mean of the driest 5 %
+    outside: tuple[OutsideWater, ...] = ()
+    dry_spots: tuple[DrySpotResult, ...] = ()  # the largest first
 
 
 @dataclass(frozen=True)
@@ -164,6 +190,7 @@ class CheckReport:
     cables: tuple[CableResult, ...]
     sleeves: tuple[SleeveMeasure, ...]
     findings: tuple[Finding, ...]
+    moved_limits: tuple[MovedLimit, ...] = ()  # those that the company has moved from their usual value
 
     @property
     def stops(self) -> tuple[Finding, ...]:

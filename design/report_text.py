@@ -12,7 +12,7 @@ def report_text(report: CheckReport) -> str:
     """The whole report, ending with a line end."""
     blocks = (
         _verdict(report), _supply(report), _cases(report.cases), _zones(report), _areas(report.areas),
-        _ground(report), _findings(report.findings),
+        _ground(report), _findings(report.findings), _moved(report),
     )  # fmt: skip
     return "\n\n".join("\n".join(lines) for lines in map(list, blocks) if lines) + "\n"
 
@@ -67,6 +67,7 @@ def _areas(areas: Iterable[AreaResult]) -> Iterator[str]:
         yield "AREAS"
     for area in rows:
         figures = [
+            f"(driest {area.driest_mm_per_hour:.1f})" if area.driest_mm_per_hour is not None else "",
             f"CU {area.cu_pct:.0f} %" if area.cu_pct is not None else "",
             f"DU {area.dulq_pct:.0f} %" if area.dulq_pct is not None else "",
         ]
@@ -74,6 +75,16 @@ def _areas(areas: Iterable[AreaResult]) -> Iterator[str]:
             f"  {area.id:<10}{area.area_m2:8.1f} m2, {area.watered_m2:.1f} reached, "
             f"{area.twice_m2:.1f} twice, {area.mean_mm_per_hour:.1f} mm/h {' '.join(filter(None, figures))}"
         ).rstrip()
+        yield from _lost(area)
+
+
+def _lost(area: AreaResult) -> Iterator[str]:
+    """Where an area stays dry, and where the water of its heads goes instead."""
+    for spot in area.dry_spots:
+        yield f"    {spot.area_m2:6.2f} m2 dry around x {spot.at[0]:.1f}, y {spot.at[1]:.1f}"
+    for water in area.outside:
+        place = f"{water.surface} ({water.kind.replace('_', ' ')})" if water.surface else "ground beside it"
+        yield f"    {water.litres_per_hour:6.0f} L/h, {water.pct:.1f} % of its heads' water, on {place}"
 
 
 def _ground(report: CheckReport) -> Iterator[str]:
@@ -112,3 +123,10 @@ def _findings(findings: Iterable[Finding]) -> Iterator[str]:
         yield f"  {WORDS[row.severity]}  {row.code}  [{place}]{case}"
         yield f"    {row.sentence}"
         yield f"    measured {row.measured:g}, limit {row.limit:g} {row.unit}; source: {row.source}"
+
+
+def _moved(report: CheckReport) -> Iterator[str]:
+    if report.moved_limits:
+        yield "LIMITS THAT THE COMPANY HAS MOVED"
+    for moved in report.moved_limits:
+        yield f"  {moved.label}: {moved.own:g} {moved.unit}, usually {moved.usual:g}  [{moved.name}]"

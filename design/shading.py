@@ -10,7 +10,7 @@ import shapely
 from numpy.typing import NDArray
 
 from design.document import Ground, Surface
-from design.geometry import XY, distance_to_path, in_ring
+from design.geometry import XY, bounds, boxes_meet, distance_to_path, in_ring
 from design.visibility import inside_point
 from hydraulics.coverage_shade import NO_WALLS, UNSHADED, Walls, near_walls, shaded_by
 
@@ -52,13 +52,14 @@ def depth_inside_m(at: XY, building: Surface) -> float:
     return distance_to_path(at, (*ring, ring[0])) if in_ring(at, ring) else 0.0
 
 
-def hiding(points: Sequence[XY], buildings: Sequence[Surface]) -> Walls:
-    """Walls that can lie between two of those points: of buildings that touch their convex hull."""
-    if not buildings:
-        return NO_WALLS
+def hiding(points: Sequence[XY], buildings: Sequence[Surface]) -> list[Surface]:
+    """Buildings that can lie between two of those points: those that reach into their convex hull."""
+    box = bounds(points)
+    near = [surface for surface in buildings if boxes_meet(box, bounds(surface.outline))]
+    if not near:
+        return []
     hull = shapely.convex_hull(shapely.multipoints(points))
-    touching = [s for s in buildings if shapely.relate_pattern(hull, shapely.Polygon(s.outline), "T********")]
-    return walls_of(touching)
+    return [s for s in near if shapely.relate_pattern(hull, shapely.Polygon(s.outline), "T********")]
 
 
 def hidden_from(at: XY, points: NDArray[np.float64], walls: Walls) -> NDArray[np.bool_]:

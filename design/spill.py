@@ -1,4 +1,7 @@
-"""Water that lands where it should not, as a share of what a head wets."""
+"""Water that lands where it should not, as a share of what a head wets.
+
+What a building hides from a head falls on that building, and nowhere behind it.
+"""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -9,6 +12,8 @@ from numpy.typing import NDArray
 
 from design.document import Ground
 from design.reaching import ReachingHead
+from design.shading import buildings_of, standing_place, yard_around
+from design.visibility import visible_polygon
 
 WATCHED = ("building", "neighbour", "fence", "paving")
 # A circle of this many corners holds 99.9 % of the true one.
@@ -45,14 +50,17 @@ def spills(heads: Sequence[ReachingHead], ground: Ground) -> dict[str, Spill]:
     if not fixed:
         return {}
     wet = sectors(fixed)
-    meant = _meant(ground)
+    meant = meant_ground(ground)
     shapely.prepare(meant)
     beyond = np.flatnonzero(~shapely.contains_properly(meant, wet))
     spilling = wet[beyond]
     wet_m2 = shapely.area(spilling)
+    kept_back = _keep_back([fixed[place] for place in beyond], spilling, ground)
     outside = 100 * (1 - shapely.area(shapely.intersection(spilling, meant)) / wet_m2)
     found = {head.id: Spill(0.0, {}) for head in fixed}
     on_surface = _on_surfaces(ground, meant, spilling)
+    for name, square_metres in kept_back.items():
+        on_surface[name] = on_surface.get(name, 0.0) + square_metres
     for place, share in enumerate(outside.tolist()):
         shares = {
             name: round(100 * float(wetted[place] / wet_m2[place]), 3)
@@ -63,7 +71,25 @@ def spills(heads: Sequence[ReachingHead], ground: Ground) -> dict[str, Spill]:
     return found
 
 
-def _meant(ground: Ground) -> shapely.Geometry:
+def _keep_back(
+    heads: Sequence[ReachingHead], wet: NDArray[np.object_], ground: Ground
+) -> dict[str, NDArray[np.float64]]:
+    """By building, what it hides of each sector [m2]; ``wet`` keeps what can be seen."""
+    buildings = buildings_of(ground)
+    kept: dict[str, NDArray[np.float64]] = {}
+    for surface in buildings:
+        shape = shapely.Polygon(surface.outline)
+        for place in np.flatnonzero(shapely.intersects(shape, wet)).tolist():
+            at = standing_place(heads[place].at, buildings)
+            seen = shapely.Polygon(visible_polygon(yard_around(at, surface), at)).buffer(0)
+            before = wet[place]
+            wet[place] = shapely.intersection(before, seen)
+            hidden = shapely.area(before) - shapely.area(wet[place])
+            kept.setdefault(surface.id, np.zeros(len(wet)))[place] = hidden
+    return kept
+
+
+def meant_ground(ground: Ground) -> shapely.Geometry:
     """All areas as one, a millimetre wider, so that an edge along an arc is no spill."""
     shapes = [shapely.Polygon(area.outline, area.holes) for area in ground.areas]
     return shapely.union_all(shapes).buffer(0.001, join_style="mitre")

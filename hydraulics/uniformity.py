@@ -58,3 +58,8 @@ def lowest_mean(values: NDArray[np.float64], share: float) -> float:
     """
     count = max(int(share * values.size + 0.5), 1)
     return float(np.partition(values, count - 1)[:count].mean())
+
+
+def can_mm_per_hour(caught_ml: float, minutes: float, mouth_cm2: float) -> float:
+    """Rate [mm/h] from what one catch can took in that time through a mouth of that size."""
+    return 10.0 * caught_ml / mouth_cm2 * 60.0 / minutes

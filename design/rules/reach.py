@@ -7,6 +7,7 @@ from design.reach import nearest_edge_m, shadow_m2
 from design.reaching import ReachingHead, area_of_head, heads_by_area, nearest_neighbours, rings_of
 from design.report import CaseResult, HeadResult
 from design.rules.finding import Measure, finding, listed, rule
+from design.shading import DRAWN_INSIDE_M, buildings_of, depth_inside_m
 from design.site import Site
 from design.solving import Solved
 from design.spill import spills
@@ -35,6 +36,10 @@ NEAR = rule(
     "head.edge.near", (WARN,), "An edge nearer than the head's least throw is sprayed over",
     "min_throw_m of the part", "m",
 )  # fmt: skip
+INDOORS = rule(
+    "head.indoors", (STOP,), "How far inside a building a head stands: no water comes out through the wall",
+    f"{DRAWN_INSIDE_M} m", "m",
+)  # fmt: skip
 NO_AREA = rule("head.area.none", (WARN,), "A head that stands in no area and beside none", "0 heads", "heads")
 
 
@@ -55,7 +60,21 @@ def reach_findings(site: Site, solved: Solved, cases: tuple[CaseResult, ...]) ->
         if area_of_head(lost, site.plan.ground.areas) is None:
             sentence = f"{lost.id} stands in no area: name the area that it waters, or move it."
             yield finding(NO_AREA, WARN, Measure(1, 0, (lost.id,), lost.at), sentence)
+    yield from _indoor_findings(site)
     yield from _spill_findings(site, heads)
+
+
+def _indoor_findings(site: Site) -> Iterator[Finding]:
+    sprinklers = [head for head in site.heads.values() if isinstance(site.parts[head.part], HeadPart)]
+    for head in sprinklers:
+        for building in buildings_of(site.plan.ground):
+            depth = depth_inside_m(head.at, building)
+            if depth > DRAWN_INSIDE_M:
+                sentence = (
+                    f"{head.id} stands {depth:.2f} m inside {building.label or building.id}: move it out."
+                )
+                measure = Measure(depth, DRAWN_INSIDE_M, (head.id, building.id), head.at)
+                yield finding(INDOORS, STOP, measure, sentence)
 
 
 def _throw_findings(site: Site, head: HeadResult) -> Iterator[Finding]:
