@@ -1,6 +1,6 @@
 """Whether and how a computed line is named on the offer. The rest is in its section's price."""
 
-from hydraulics.catalogue import Part
+from hydraulics.catalogue import BackflowPart, ControllerPart, FittingPart, HeadPart, Part, SundryPart
 from quoting.pricing_inputs import CostLine
 
 # Work as a customer would put it; work that is not here is not named.
@@ -17,20 +17,56 @@ _WORK = {
     "flush-head": "Flushing and setting every head",
     "handover": "Walk-through and a drawing of what was built",
 }
-_MAIN_KINDS = ("pipe", "head", "drip", "valve", "backflow", "cable", "controller")
-_MAIN_ROLES = ("valve_box", "rain_sensor", "filter_regulator")
+# What the small things are for is said once; the rest of them is in the price and not named.
+_SMALL_THINGS = {
+    "swing_joint": "Flexible joints under the heads",
+    "valve_box": "Valve boxes with lids",
+    "rain_sensor": "Rain sensor",
+    "filter_regulator": "Filter and pressure regulator for the drip line",
+}
+_PLAIN = {
+    "pipe": "Buried pipe",
+    "drip": "Drip line",
+    "valve": "Zone valves",
+    "cable": "Buried control cable",
+}
+DEVICES = {
+    "reduced_pressure": "reduced-pressure device",
+    "double_check": "double check device",
+    "pressure_vacuum_breaker": "pressure vacuum breaker",
+    "atmospheric_vacuum_breaker": "atmospheric vacuum breaker",
+}
+FAMILIES = {
+    "rotor": "gear rotor",
+    "spray": "spray head",
+    "rotary": "rotary head",
+    "bearing": "shape-following head",
+}
 
 
 def customer_text(line: CostLine, part: Part | None) -> tuple[str, bool]:
-    """What the customer reads for this line, and whether it is named at all."""
+    """What the customer reads for this line, and whether it is named at all.
+
+    Plain words, the same for all sizes of a thing, so that an offer names it once. No count:
+    a price beside a count tells what one of them costs.
+    """
     if line.kind == "labour":
         work = line.key.removeprefix("labour/")
         return _WORK.get(work, line.text), work in _WORK
     if line.kind == "material":
-        return line.text.partition(",")[0], part is not None and _is_main_thing(part)
+        plain = _plain_words(part) if part is not None else ""
+        return plain or line.text.partition(",")[0], bool(plain)
     return line.text, line.kind in ("subcontract", "permit")
 
 
-def _is_main_thing(part: Part) -> bool:
-    """Not the fittings and the small things that nobody chooses an offer by."""
-    return part.kind in _MAIN_KINDS or (part.kind == "sundry" and part.role in _MAIN_ROLES)
+def _plain_words(part: Part) -> str:
+    """What the customer calls that part; nothing for what nobody chooses an offer by."""
+    if isinstance(part, HeadPart):
+        return f"{FAMILIES[part.family].capitalize()}s"
+    if isinstance(part, ControllerPart):
+        return f"Controller for up to {part.stations} zones"
+    if isinstance(part, BackflowPart):
+        return f"Backflow protection: {DEVICES[part.device]}"
+    if isinstance(part, FittingPart | SundryPart):
+        return _SMALL_THINGS.get(part.role, "")
+    return _PLAIN.get(part.kind, "")

@@ -61,10 +61,11 @@ def _prices(offer: dict[str, Any], money: Money) -> dict[str, Any]:
     locale = offer["locale"]
     return {
         "total": money(offer["total"]),
-        "subtotal": money(offer["net"]),
+        "subtotal": money(offer["net"]) if offer["tax"] != "0.00" else "",
         "total_note": "tax included" if offer["tax"] != "0.00" else "",
         "sections": tuple(
-            PriceLine(row["title"], money(row["price"]), ", ".join(row["lines"])) for row in offer["sections"]
+            PriceLine(row["title"], money(row["price"]), " · ".join(row["lines"]))
+            for row in offer["sections"]
         ),
         "taxes": tuple(
             PriceLine(f"Tax {percent_words(row['rate'], locale)}", money(row["tax"]))

@@ -4,26 +4,15 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from design.document import ControllerNode, HeadNode, Plan
-from design.drawing.measures import flow_words, length_words, pressure_words
+from design.document import BucketTest, ControllerNode, HeadNode, Plan, ValveNode
+from design.drawing.measures import flow_words, length_value, pressure_words
 from design.drawing.options import Units
 from design.report import AreaResult, CheckReport
 from hydraulics.catalogue import BackflowPart, ControllerPart, DripPart, HeadPart, Part
+from quoting.customer_words import DEVICES, FAMILIES
 
 SQUARE_FEET = 10.7639104  # in a square metre; from the international foot
-_FAMILIES = {
-    "rotor": "gear rotor",
-    "spray": "spray head",
-    "rotary": "rotary head",
-    "bearing": "area-shaped head",
-}
 _DRIP = "drip area"
-_DEVICES = {
-    "reduced_pressure": "A reduced-pressure device",
-    "double_check": "A double check device",
-    "pressure_vacuum_breaker": "A pressure vacuum breaker",
-    "atmospheric_vacuum_breaker": "An atmospheric vacuum breaker",
-}
 
 
 @dataclass(frozen=True)
@@ -44,7 +33,7 @@ class Subject:
         part = self.parts.get(head.part)
         if isinstance(part, DripPart):
             return _DRIP
-        return _FAMILIES[part.family] if isinstance(part, HeadPart) else "head"
+        return FAMILIES[part.family] if isinstance(part, HeadPart) else "head"
 
 
 def promise(subject: Subject) -> str:
@@ -67,6 +56,7 @@ def figures(subject: Subject) -> list[dict[str, str]]:
     counts = (
         (len(subject.heads) - len(drip), "head"),
         (len(drip), _DRIP),
+        (sum(isinstance(node, ValveNode) for node in subject.plan.layout.nodes), "valve"),
         (len(subject.report.zones), "zone"),
     )
     rows = [(str(count), word if count == 1 else f"{word}s") for count, word in counts if count]
@@ -79,10 +69,7 @@ def water(subject: Subject) -> dict[str, str]:
     """What the supply gives, how much the busiest moment takes, and what that rests on."""
     supply, units = subject.report.supply, subject.units
     used = max((case.flow_lpm for case in subject.report.cases), default=0.0)
-    note = (
-        f"Measured at your supply: {pressure_words(supply.static_kpa, units)} with no water running. "
-        "The design relies on it."
-    )
+    note = f"Measured at your supply: {'; '.join(_readings(subject))}. The design relies on it."
     if supply.confidence != "measured":
         note += " We measure pressure and flow once more before the work begins."
     return {
@@ -90,6 +77,21 @@ def water(subject: Subject) -> dict[str, str]:
         "used": flow_words(used, units) if used else "",
         "note": note,
     }
+
+
+def _readings(subject: Subject) -> list[str]:
+    """What was measured: pressure at rest, and one flow test of each kind, the weaker one."""
+    supply, units = subject.plan.supply, subject.units
+    found = [f"{pressure_words(supply.static_kpa, units)} with no water running"]
+    gauges = [test for test in supply.tests if not isinstance(test, BucketTest)]
+    if gauges:
+        gauge = min(gauges, key=lambda test: test.residual_kpa)
+        residual, flow = pressure_words(gauge.residual_kpa, units), flow_words(gauge.flow_lpm, units)
+        found.append(f"{residual} while {flow} runs")
+    buckets = [test.litres / test.seconds * 60 for test in supply.tests if isinstance(test, BucketTest)]
+    if buckets:
+        found.append(f"{flow_words(min(buckets), units)} into a bucket")
+    return found
 
 
 def areas(subject: Subject) -> list[dict[str, str]]:
@@ -155,6 +157,9 @@ def _heads(subject: Subject) -> list[str]:
         return []
     words = join_words(count_words(n, word) for word, n in families.items())
     zones = len(subject.report.zones)
+    parts = [subject.parts.get(head.part) for head in subject.heads]
+    if all(isinstance(part, HeadPart) and part.own_valve for part in parts):
+        words += " with its own valve" if len(parts) == 1 else ", each with its own valve,"
     tail = "opened by the controller" if zones == 1 else "each opened on its own by the controller"
     return [f"{words} in {count_words(zones, 'zone')}, {tail}."]
 
@@ -166,14 +171,21 @@ def _trench(subject: Subject) -> list[str]:
     metres: dict[str, float] = {"machine": 0.0, "hand": 0.0, "bore": 0.0}
     for stretch in stretches:
         metres[stretch.method] += stretch.length_m
-    pipe = sum(pipe.length_m for pipe in subject.report.pipes)
+    pipe, dug = sum(pipe.length_m for pipe in subject.report.pipes), sum(metres.values())
     units = subject.units
-    parts = [f"{length_words(pipe, units)} of pipe in {length_words(sum(metres.values()), units)} of trench"]
+    parts = [f"About {round_length(pipe, units)} of pipe in about {round_length(dug, units)} of trench"]
     if metres["hand"]:
-        parts.append(f"{length_words(metres['hand'], units)} of it dug by hand")
+        parts.append(f"{round_length(metres['hand'], units)} of it dug by hand")
     if metres["bore"]:
-        parts.append(f"{length_words(metres['bore'], units)} bored under paving, which stays whole")
+        parts.append(f"{round_length(metres['bore'], units)} bored under paving, which stays whole")
     return [", ".join(parts) + "."]
+
+
+def round_length(metres: float, units: Units) -> str:
+    """A length as one says it: whole metres or feet."""
+    unit = "ft" if units == "us" else "m"
+    whole = round(length_value(metres, units))
+    return f"{whole} {unit}" if whole else f"less than 1 {unit}"
 
 
 def _device_names(subject: Subject) -> list[str]:
@@ -184,8 +196,8 @@ def _device_names(subject: Subject) -> list[str]:
             found.append(f"A controller for up to {count_words(part.stations, 'zone')}.")
     backflow = subject.parts.get(subject.plan.supply.backflow or "")
     if isinstance(backflow, BackflowPart):
-        device = _DEVICES[backflow.device]
-        found.append(
-            f"{device} that keeps garden water out of your drinking water, fitted by a licensed plumber."
-        )
+        device = DEVICES[backflow.device]
+        article = "An" if device[0] in "aeiou" else "A"
+        words = "keeps garden water out of your drinking water, fitted by a licensed plumber"
+        found.append(f"{article} {device} that {words}.")
     return found

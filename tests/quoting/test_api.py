@@ -112,7 +112,7 @@ def test_declining_and_revising(issued, clerk_client):
 
 def test_lines_are_read_and_changed(draft, clerk_client):
     rows = clerk_client.get(url_of(draft, "lines/")).json()
-    line = next(row for row in rows if row["text"] == "Rotary nozzle head")
+    line = next(row for row in rows if row["text"] == "Rotary heads")
     assert line["quantity"] == "15.000"
     assert len(line["where"]) == 15
     url = url_of(draft, f"lines/{line['id']}/")
