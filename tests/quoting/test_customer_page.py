@@ -284,7 +284,8 @@ def test_extras_are_no_part_of_the_total_until_chosen(with_extras, visitor, cler
     token = make_link(quote=with_extras, by=clerk).token
     page = visitor.get(page_of(token)).content.decode()
     assert "Rain sensor" in page
-    assert "Brass valves, instead of Control valve 25" in page
+    valve = with_extras.lines.get(key="valve-25")
+    assert f"Brass valves, instead of {valve.text}" in page
     sensor = extra(with_extras, "Rain sensor")
     shown = visitor.get(page_of(token, "total/"), {"options": sensor.pk}).content.decode()
     expected = with_extras.total + sensor.price * (1 + sensor.tax_rate / 100)
