@@ -12,6 +12,7 @@ def watering_to_dict(year: WateringYear) -> dict[str, Any]:
     budget, peak = year.peak_budget, year.peak
     return {
         "litres": year.litres,
+        "design_flow_lpm": year.design_flow_lpm,
         "peak_month": peak.climate.month if peak else None,
         "peak_budget": asdict(budget) if budget else None,
         "zones": [_zone(year, zone) for zone in year.zones],

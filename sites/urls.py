@@ -2,7 +2,15 @@
 
 from django.urls import path
 
-from sites import customer_views, plan_file_views, plan_views, site_views, visit_views
+from sites import (
+    climate_views,
+    customer_views,
+    plan_file_views,
+    plan_views,
+    site_views,
+    visit_views,
+    watering_views,
+)
 
 app_name = "sites"
 urlpatterns = [
@@ -17,6 +25,9 @@ urlpatterns = [
     path("sites/<int:pk>/edit/", site_views.site_edit, name="site-edit"),
     path("sites/<int:site_pk>/visits/add/", visit_views.visit_add, name="visit-add"),
     path("sites/<int:site_pk>/visit-arithmetic/", visit_views.visit_arithmetic, name="visit-arithmetic"),
+    path("sites/<int:site_pk>/climate/", climate_views.climate_edit, name="climate"),
+    path("sites/<int:site_pk>/climate/file/", climate_views.climate_file, name="climate-file"),
+    path("sites/<int:site_pk>/watering-rules/", watering_views.watering_rules, name="watering-rules"),
     # /visits/<pk>/
     path("visits/<int:pk>/", visit_views.visit_detail, name="visit"),
     path("visits/<int:pk>/edit/", visit_views.visit_edit, name="visit-edit"),
@@ -29,4 +40,5 @@ urlpatterns = [
     path("sites/<int:site_pk>/plans/<int:number>/plan.json", plan_file_views.plan_json, name="plan-json"),
     path("sites/<int:site_pk>/plans/<int:number>/plan.svg", plan_file_views.plan_svg, name="plan-svg"),
     path("sites/<int:site_pk>/plans/<int:number>/case.inp", plan_file_views.plan_case, name="plan-case"),
+    path("sites/<int:site_pk>/plans/<int:number>/watering/", watering_views.watering_year, name="watering"),
 ]

@@ -23,6 +23,7 @@ class WateringYear:
     zones: tuple[ZoneWater, ...]
     savings: tuple[Saving, ...]
     findings: tuple[Finding, ...]
+    design_flow_lpm: float
 
     @cached_property
     def season(self) -> tuple[MonthProgramme, ...]:
@@ -64,7 +65,7 @@ def watering_year(
     months = tuple(month_programme(month, zones, cases, rules, choices) for month in climate.months)
     savings = _savings(months, (zones, cases, rules), choices)
     findings = watering_findings(Judged(months, tuple(zones), tuple(cases), rules, design_flow_lpm))
-    return WateringYear(months, tuple(zones), savings, findings)
+    return WateringYear(months, tuple(zones), savings, findings, design_flow_lpm)
 
 
 def _savings(

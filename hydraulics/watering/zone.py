@@ -39,6 +39,14 @@ class ZoneWater:
         return self.label or self.id
 
     @property
+    def soil_name(self) -> str:
+        return SOILS[self.soil].name
+
+    @property
+    def du_pct(self) -> float:
+        return 100 * self.du
+
+    @property
     def factor(self) -> float:
         return COVERS[self.cover].factor
 
