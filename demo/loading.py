@@ -8,6 +8,7 @@ from typing import Any
 from django.db import transaction
 from django.utils import timezone
 
+from demo.climates import climate_rows, rules_fields
 from demo.people import FOLDER, LOGINS
 from demo.visits import visit_data
 from jobs.models import Job
@@ -25,6 +26,7 @@ from sites.errors import VisitRefused
 from sites.models import PlanRevision, Site
 from sites.plan_services import add_plan_revision
 from sites.services import create_customer, create_site, save_visit
+from sites.watering_services import save_climate, save_watering_rules
 
 NEWEST_PRICE_DAYS_OLD = 14
 LOCATE_PLACED_DAYS_AGO = 1
@@ -86,10 +88,11 @@ def _load_customer(row: dict[str, Any], people: dict[str, Person], owner: Person
     fields = {name: value for name, value in row.items() if name != "sites"}
     customer = create_customer(by=owner, **fields)
     for site_row in row["sites"]:
-        own = {"visit", "plan", "quote", "job"}
+        own = {"visit", "climate", "watering_rules", "plan", "quote", "job"}
         site = create_site(customer=customer, by=owner, **{k: v for k, v in site_row.items() if k not in own})
         if visit := site_row.get("visit"):
             _load_visit(visit, site, people, today)
+        _load_watering(site_row, site, owner)
         if plan := site_row.get("plan"):
             revision = add_plan_revision(
                 site=site, document=_read(plan["file"]), began_from=0, by=owner, name=plan["name"]
@@ -110,6 +113,14 @@ def _load_visit(row: dict[str, Any], site: Site, people: dict[str, Person], toda
             raise
         said = {question.token for question in refused.questions}
         save_visit(data, site=site, by=person, confirmed=said)
+
+
+def _load_watering(row: dict[str, Any], site: Site, owner: Person) -> None:
+    if climate := row.get("climate"):
+        rows = climate_rows(climate)
+        save_climate(site=site, rows=rows, source=climate["source"], began_from=0, by=owner)
+    if rules := row.get("watering_rules"):
+        save_watering_rules(site=site, fields=rules_fields(rules), began_from=0, by=owner)
 
 
 def _load_quote(row: dict[str, Any], revision: PlanRevision, owner: Person) -> None:
