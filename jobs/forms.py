@@ -37,7 +37,13 @@ class CheckOffForm(forms.Form):
             "invalid_choice": "Press one of the buttons.",
         },
     )
-    note = forms.CharField(max_length=500, required=False)
+    note = forms.CharField(
+        max_length=500,
+        required=False,
+        error_messages={
+            "max_length": "The note is too long: 500 letters at most. Shorten it and press again."
+        },
+    )
     device_at = forms.DateTimeField(
         required=False, input_formats=["%Y-%m-%dT%H:%M:%S.%fZ", "%Y-%m-%dT%H:%M:%SZ"]
     )

@@ -12,7 +12,17 @@ PUBLIC = {
     "health",
     "offer", "offer-pdf", "offer-total", "offer-accept", "offer-decline",  # the customer's own link
 }  # fmt: skip
-FOR_INSTALLERS = {"day", "list", "job", "plan", "check_off", "job-list", "job-detail", "job-checkoffs"}
+FOR_INSTALLERS = {
+    "day",
+    "list",
+    "job",
+    "plan",
+    "plan_image",
+    "check_off",
+    "job-list",
+    "job-detail",
+    "job-checkoffs",
+}
 SAMPLES = {"int": "1", "str": "x-1", "slug": "plumber", "uuid": "00000000-0000-4000-8000-000000000000"}
 
 

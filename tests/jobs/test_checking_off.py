@@ -181,3 +181,18 @@ def test_a_task_of_another_job_is_not_found(job, installer_client):
     other = make_job("tests/plans/s3.json").tasks.first()
     url = reverse("jobs:check_off", args=[job.pk, other.pk])
     assert installer_client.post(url, {"client_id": str(uuid.uuid4()), "result": "done"}).status_code == 404
+
+
+def test_a_login_on_the_way_leads_back_to_the_task(job, installer, client):
+    task = first(job, TaskKind.STAKE)
+    answer = post(client, task)
+    assert answer.status_code == 302
+    assert not CheckOff.objects.exists()
+    client.force_login(installer)
+    back = client.get(answer.url.split("next=")[1])
+    assert back.url == f"{reverse('jobs:job', args=[job.pk])}#task-{task.pk}"
+
+
+def test_a_note_that_is_too_long_says_how_long_it_may_be(job, installer_client):
+    answer = post(installer_client, first(job, TaskKind.STAKE), note="x" * 10_000)
+    assert "500 letters at most" in answer.content.decode()

@@ -4,8 +4,9 @@
 const CHECK_OFF = "article.task form";
 
 function formOf(event) {
-  const element = event.detail.elt || event.target;
-  return element.closest ? element.closest(CHECK_OFF) : null;
+  const asked = event.detail.requestConfig;
+  const element = (asked && asked.elt) || event.detail.elt;
+  return element.closest(CHECK_OFF);
 }
 
 function say(form, sentence) {
