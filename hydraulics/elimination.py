@@ -41,7 +41,9 @@ class SharedElimination:
         self.entry_rows = list(entry_rows.items())
         self.steps = self._order()
 
-    def solve(self, conductance: Floats, inflow: Floats) -> Floats:
+    def solve(self, conductance: Floats, inflow: Floats, counts: Floats | None = None) -> Floats:
+        if counts is not None:
+            raise ValueError("shared elimination is for networks without regulators; use linear_solver")
         by_row = np.ascontiguousarray(conductance.reshape(self.cases, self.rows).T)
         right = np.ascontiguousarray(inflow.reshape(self.cases, self.size).T)
         diagonal = np.stack([by_row[rows].sum(axis=0) for rows in self.on_diagonal])

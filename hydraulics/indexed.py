@@ -3,17 +3,16 @@
 Everything that carries flow becomes one row: the links, then one row per supply curve
 (from a fixed head to its node), then one row per emitter (from its node to the ground).
 Each row follows head = r |q|**n sign(q) + m |q| q, or a piecewise-linear curve, with flow
-kept between ``low`` and ``high``. Heads are total: pressure plus 9.80665 kPa per metre.
+kept between ``low`` and ``high``. Heads are total: pressure plus 9.80665 kPa per metre. Of the
+head at its start a row sees no more than its ``cap``: that is what a pressure regulator does.
 """
 
-import math
-from collections import Counter
 from collections.abc import Iterable
-from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
+from hydraulics.emission import outlet_law, unregulated_lpm
 from hydraulics.errors import DisconnectedNodes, NetworkError
 from hydraulics.friction import (
     FLOW_EXPONENT,
@@ -21,7 +20,8 @@ from hydraulics.friction import (
     hazen_williams_resistance,
     minor_resistance,
 )
-from hydraulics.network import CurveLink, Emitter, Link, Network, PipeLink, PowerLink
+from hydraulics.network import CurveLink, Emitter, Link, Network, PipeLink, PowerLink, PressureRegulator
+from hydraulics.network_checks import refuse_bad
 from hydraulics.units import KPA_PER_M
 
 Floats = NDArray[np.float64]
@@ -36,7 +36,7 @@ class IndexedNetwork:
     """Arrays by row and by head; heads are the nodes, then supply heads, then ground levels."""
 
     def __init__(self, network: Network) -> None:
-        _refuse_bad(network)
+        refuse_bad(network)
         self.network = network
         self.node_ids = [node.id for node in network.nodes]
         self.index = {id_: i for i, id_ in enumerate(self.node_ids)}
@@ -45,6 +45,7 @@ class IndexedNetwork:
         self.source_rows = {s.id: self.link_count + i for i, s in enumerate(self.curved)}
         self.first_emitter = self.link_count + len(self.curved)
         self._set_heads()
+        self.laws = [outlet_law(emitter, self.highest_kpa) for emitter in network.emitters]
         self._set_ends()
         self._set_laws()
         self._set_curves()
@@ -92,40 +93,56 @@ class IndexedNetwork:
     def _set_laws(self) -> None:
         laws = [_link_law(link) for link in self.network.links]
         laws += [(s.loss_coefficient, s.exponent, 0.0, _GUESS_LPM) for s in self.curved]
-        laws += [self._emitter_law(emitter) for emitter in self.network.emitters]
+        laws += [self._emitter_law(emitter) for emitter in self.laws]
         table = np.array(laws, dtype=float).reshape(len(laws), 4)
         self.r, self.n, self.m = table[:, 0].copy(), table[:, 1].copy(), table[:, 2].copy()
         self.guess_lpm = table[:, 3].tolist()
         self.low = np.full(len(laws), -np.inf)
         self.high = np.full(len(laws), np.inf)
         self.stop_slope = np.ones(len(laws))
-        for row, emitter in enumerate(self.network.emitters, self.first_emitter):
+        self._set_bounds()
+
+    def _set_bounds(self) -> None:
+        """What keeps the flow of a row in bounds: outlets, check valves, regulators."""
+        self.cap_kpa = np.full(len(self.low), np.inf)
+        for row, link in enumerate(self.network.links):
+            if isinstance(link, PressureRegulator):
+                self.low[row] = 0.0
+                self.cap_kpa[row] = link.setting_kpa + self.level_kpa[self.end[row]]
+            elif link.one_way:
+                self.low[row] = 0.0
+        self.regulators = [row for row, cap in enumerate(self.cap_kpa) if cap < np.inf]
+        for row, emitter in enumerate(self.laws, self.first_emitter):
             self.low[row] = 0.0
             if emitter.regulated_kpa is not None:
-                self.high[row] = emitter.coefficient * emitter.regulated_kpa**emitter.exponent
+                self.high[row] = unregulated_lpm(emitter, emitter.regulated_kpa)
             reference_kpa = emitter.regulated_kpa or 100.0
-            reference_lpm = emitter.coefficient * reference_kpa**emitter.exponent
-            self.stop_slope[row] = reference_kpa / (emitter.exponent * reference_lpm)
+            reference_lpm = unregulated_lpm(emitter, reference_kpa)
+            exponent = 1.0 if emitter.rows else emitter.exponent
+            self.stop_slope[row] = reference_kpa / (exponent * reference_lpm)
 
     def _emitter_law(self, emitter: Emitter) -> tuple[float, float, float, float]:
         level = self.level_kpa[self.index[emitter.node]]
         guess_kpa = max(_GUESS_SHARE * (self.highest_kpa - level), 1.0)
         guess_kpa = min(guess_kpa, emitter.regulated_kpa or guess_kpa)
+        if emitter.rows:
+            return 0.0, 1.0, 0.0, unregulated_lpm(emitter, guess_kpa)
         n = 1.0 / emitter.exponent
-        return emitter.coefficient**-n, n, 0.0, emitter.coefficient * guess_kpa**emitter.exponent
+        return emitter.coefficient**-n, n, 0.0, unregulated_lpm(emitter, guess_kpa)
 
     def _set_curves(self) -> None:
-        rows = [i for i, link in enumerate(self.network.links) if isinstance(link, CurveLink)]
-        links = [link for link in self.network.links if isinstance(link, CurveLink)]
+        """Piecewise-linear rows: links by table, then outlets by table."""
+        tables = [(row, x.rows) for row, x in enumerate(self.network.links) if isinstance(x, CurveLink)]
+        tables += [(row, law.rows) for row, law in enumerate(self.laws, self.first_emitter) if law.rows]
         self.curve_of_row = np.full(len(self.row_ids), -1)
-        self.curve_of_row[rows] = np.arange(len(rows))
-        width = max((len(link.rows) for link in links), default=1)
-        self.curve_flow = np.full((len(links), width), np.inf)
-        self.curve_loss = np.zeros((len(links), width))
-        self.curve_slope = np.zeros((len(links), width))
-        for i, link in enumerate(links):
-            flow, loss = np.array([(0.0, 0.0), *link.rows]).T
-            count = len(link.rows)
+        self.curve_of_row[[row for row, _ in tables]] = np.arange(len(tables))
+        width = max((len(rows) for _, rows in tables), default=1)
+        self.curve_flow = np.full((len(tables), width), np.inf)
+        self.curve_loss = np.zeros((len(tables), width))
+        self.curve_slope = np.zeros((len(tables), width))
+        for i, (_, rows) in enumerate(tables):
+            flow, loss = np.array([(0.0, 0.0), *rows]).T
+            count = len(rows)
             self.curve_flow[i, :count] = flow[:-1]
             self.curve_loss[i, :count] = loss[:-1]
             self.curve_slope[i, :count] = np.diff(loss) / np.diff(flow)
@@ -161,67 +178,6 @@ def _link_law(link: Link) -> tuple[float, float, float, float]:
         return r, FLOW_EXPONENT, minor_resistance(link.minor_k, link.bore_mm), guess
     if isinstance(link, PowerLink):
         return link.coefficient, link.exponent, 0.0, _GUESS_LPM
+    if isinstance(link, PressureRegulator):
+        return 0.0, 1.0, 0.0, _GUESS_LPM
     return 0.0, 1.0, 0.0, link.rows[0][0]
-
-
-def _refuse_bad(network: Network) -> None:
-    if not network.sources:
-        raise NetworkError("the network has no supply; add one")
-    _refuse_twins(node.id for node in network.nodes)
-    _refuse_twins(source.id for source in network.sources)
-    _refuse_twins(thing.id for thing in (*network.links, *network.emitters))
-    known = {node.id for node in network.nodes}
-    for link in network.links:
-        _refuse_bad_link(link, known)
-    places = [(e.id, e.node) for e in network.emitters] + [(s.id, s.node) for s in network.sources]
-    for id_, node_id in places:
-        if node_id not in known:
-            raise NetworkError(f"“{id_}” sits on node “{node_id}”, which does not exist")
-    for emitter in network.emitters:
-        regulated = emitter.regulated_kpa
-        held = regulated is None or 0 < regulated < math.inf
-        if not (1e-9 <= emitter.coefficient <= 1e9 and 0.05 <= emitter.exponent <= 1 and held):
-            raise NetworkError(
-                f"“{emitter.id}” needs a coefficient above zero and an exponent from 0.05 to 1"
-            )
-    for source in network.sources:
-        if not (math.isfinite(source.static_kpa) and source.loss_coefficient >= 0 and source.exponent >= 1):
-            raise NetworkError(
-                f"supply “{source.id}” needs a static pressure and a loss that is not negative"
-            )
-    for node in network.nodes:
-        if not math.isfinite(node.elevation_m):
-            raise NetworkError(f"node “{node.id}” needs a level")
-
-
-def _refuse_twins(ids: Iterable[str]) -> None:
-    twins = [id_ for id_, count in Counter(ids).items() if count > 1]
-    if twins:
-        raise NetworkError(f"the name “{twins[0]}” is used twice; give each its own")
-
-
-def _refuse_bad_link(link: Link, known: set[str]) -> None:
-    for end in (link.start, link.end):
-        if end not in known:
-            raise NetworkError(f"“{link.id}” ends at node “{end}”, which does not exist")
-    if link.start == link.end:
-        raise NetworkError(f"“{link.id}” starts and ends at the same node “{link.start}”")
-    if isinstance(link, PipeLink):
-        sizes = (link.length_m, link.bore_mm, link.c)
-        if not all(math.isfinite(x) and x > 0 for x in sizes) or not 0 <= link.minor_k < math.inf:
-            raise NetworkError(f"pipe “{link.id}” needs a length, a bore and a C above zero")
-    elif isinstance(link, PowerLink):
-        if not (0 <= link.coefficient < math.inf and 1 <= link.exponent <= 10):
-            raise NetworkError(
-                f"“{link.id}” needs a coefficient of zero or more and an exponent of 1 or more"
-            )
-    else:
-        _refuse_bad_curve(link)
-
-
-def _refuse_bad_curve(link: CurveLink) -> None:
-    flows = [0.0, *(flow for flow, _ in link.rows)]
-    losses = [0.0, *(loss for _, loss in link.rows)]
-    rising = all(a < b for a, b in pairwise(flows)) and losses == sorted(losses)
-    if not link.rows or not rising or not all(map(math.isfinite, flows + losses)):
-        raise NetworkError(f"the loss rows of “{link.id}” must rise in flow and never fall in loss")

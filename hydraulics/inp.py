@@ -13,7 +13,17 @@ from hydraulics.friction import FLOW_EXPONENT, hazen_williams_resistance, minor_
 from hydraulics.indexed import IndexedNetwork
 from hydraulics.inp_curves import emission_rows, power_rows
 from hydraulics.livepart import reached
-from hydraulics.network import Case, CurveLink, Emitter, Link, Network, PipeLink, Source
+from hydraulics.network import (
+    Case,
+    CurveLink,
+    Emitter,
+    Link,
+    Network,
+    PipeLink,
+    PowerLink,
+    PressureRegulator,
+    Source,
+)
 from hydraulics.solver import ALL_OPEN
 from hydraulics.units import KPA_PER_M
 
@@ -27,7 +37,8 @@ _HEAD = """\
 ; pipe of the same k. Valve, meter and backflow losses are general-purpose valves with their curve.
 ; Heads are emitters. A head with a regulator is a pressure-reducing valve and an emitter behind it.
 ; Heads of another exponent than the common one are a check valve, a general-purpose valve with
-; a finely sampled curve, and a reservoir at the level of the head. What the case shuts is left out.
+; a finely sampled curve, and a reservoir at the level of the head; so are heads by their rows. A
+; pressure regulator is a pressure-reducing valve between two stubs. What the case shuts is left out.
 """
 
 
@@ -74,10 +85,10 @@ class _Writer:
         self.live_links = [network.links[row] for row in rows if row < net.link_count]
         self.live_emitters = [
             emitter
-            for row, emitter in enumerate(network.emitters, net.first_emitter)
+            for row, emitter in enumerate(net.laws, net.first_emitter)
             if row not in shut and emitter.node in self.live
         ]
-        exponents = Counter(emitter.exponent for emitter in self.live_emitters)
+        exponents = Counter(emitter.exponent for emitter in self.live_emitters if not emitter.rows)
         self.exponent = exponents.most_common(1)[0][0] if exponents else 0.5
         self.taken: set[str] = set()
         self.node_names: dict[str, str] = {}
@@ -142,11 +153,35 @@ class _Writer:
         ends = (self.node_names[link.start], self.node_names[link.end])
         if isinstance(link, PipeLink):
             size = (link.length_m, link.bore_mm, link.c, link.minor_k)
-            self.link_names[link.id] = self._pipe(link.id, ends, size)
-        elif isinstance(link, CurveLink):
-            self.link_names[link.id] = self._general(link.id, ends, link.rows)
+            self.link_names[link.id] = self._pipe(link.id, ends, size, "CV" if link.one_way else "Open")
+        elif isinstance(link, PressureRegulator):
+            self.link_names[link.id] = self._regulator(link, ends)
         else:
-            self.link_names[link.id] = self._power(link.id, ends, link.coefficient, link.exponent)
+            if link.one_way:
+                ends = (self._checked(link, ends[0]), ends[1])
+            self.link_names[link.id] = (
+                self._general(link.id, ends, link.rows)
+                if isinstance(link, CurveLink)
+                else self._power(link.id, ends, link.coefficient, link.exponent)
+            )
+
+    def _checked(self, link: CurveLink | PowerLink, start: str) -> str:
+        """A check valve from there, and the junction behind it."""
+        behind = self._junction(f"{link.id}~behind", self.level_m[link.start])
+        self._pipe(f"{link.id}~check", (start, behind), (STUB_M, STUB_MM, STUB_C, 0.0), "CV")
+        return behind
+
+    def _regulator(self, link: PressureRegulator, ends: tuple[str, str]) -> str:
+        """A pressure-reducing valve between two stubs, as none may touch a reservoir or another one."""
+        level = self.level_m[link.end]
+        before, behind = (self._junction(f"{link.id}~{side}", level) for side in ("in", "held"))
+        stub = (STUB_M, STUB_MM, STUB_C, 0.0)
+        self._pipe(f"{link.id}~stub1", (ends[0], before), stub)
+        self._pipe(f"{link.id}~stub2", (behind, ends[1]), stub)
+        name = self._name(link.id)
+        setting = link.setting_kpa / KPA_PER_M
+        self.sections.valves.append(f"{name} {before} {behind} 25 PRV {setting:.12g} 0")
+        return name
 
     def _pipe(
         self,
@@ -188,7 +223,8 @@ class _Writer:
             setting = emitter.regulated_kpa / KPA_PER_M
             self.sections.valves.append(f"{valve} {node} {behind} 25 PRV {setting:.12g} 0")
             node = behind
-        if emitter.exponent == self.exponent and emitter.node not in self.fixed and node not in with_emitter:
+        common = emitter.exponent == self.exponent and not emitter.rows
+        if common and emitter.node not in self.fixed and node not in with_emitter:
             with_emitter.add(node)
             at_one_metre = emitter.coefficient * KPA_PER_M**emitter.exponent / LPM_PER_LPS
             self.sections.emitters.append(f"{node} {at_one_metre:.12g}")

@@ -17,7 +17,9 @@ def power_rows(coefficient: float, exponent: float, highest_kpa: float) -> Rows:
 
 
 def emission_rows(emitter: Emitter, highest_kpa: float) -> Rows:
-    """Pressure by flow of an outlet, up to that of twice the highest pressure."""
+    """Pressure by flow of an outlet: its own rows, or its law up to twice the highest pressure."""
+    if emitter.rows:
+        return emitter.rows
     most = emitter.coefficient * (2 * highest_kpa) ** emitter.exponent
     return tuple((flow, (flow / emitter.coefficient) ** (1 / emitter.exponent)) for flow in _flows(most))
 

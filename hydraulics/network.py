@@ -1,10 +1,12 @@
 """A pressurised network as plain data: kPa, L/min, m, mm.
 
-Nodes have a level; links lose pressure; emitters let water out by their pressure.
-A case closes some links or emitters. Nothing here computes.
+Nodes have a level; links lose pressure, and those that are ``one_way`` let water pass from
+start to end only; emitters let water out by their pressure. A case closes some links or
+emitters. Nothing here computes.
 """
 
 from dataclasses import dataclass, field
+from typing import Literal
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +40,7 @@ class PipeLink:
     bore_mm: float
     c: float = 150.0
     minor_k: float = 0.0
+    one_way: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +52,7 @@ class PowerLink:
     end: str
     coefficient: float
     exponent: float
+    one_way: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,20 +63,43 @@ class CurveLink:
     start: str
     end: str
     rows: tuple[tuple[float, float], ...]
+    one_way: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class PressureRegulator:
+    """Holds ``setting_kpa`` at its end, without loss of its own where it stands open.
+
+    Active while its start has more than that and water runs forward; open while its start has
+    less; closed, like a check valve, while its end has more than either. Its loss when open
+    goes into a link before it.
+    """
+
+    id: str
+    start: str
+    end: str
+    setting_kpa: float
 
 
 @dataclass(frozen=True, slots=True)
 class Emitter:
-    """Outlet: flow_lpm = coefficient * min(pressure_kpa, regulated_kpa)**exponent, none below zero."""
+    """Outlet: flow_lpm = coefficient * min(pressure_kpa, regulated_kpa)**exponent, none below zero.
+
+    Exponents from 0 (flow held at any pressure) to 2. With ``rows`` of (flow_lpm, pressure_kpa),
+    both rising, the flow is straight between (0, 0) and the rows and on beyond the last; the
+    coefficient and the exponent are then no more than a fit for a first guess.
+    """
 
     id: str
     node: str
     coefficient: float
     exponent: float = 0.5
     regulated_kpa: float | None = None
+    rows: tuple[tuple[float, float], ...] = ()
 
 
-Link = PipeLink | PowerLink | CurveLink
+Link = PipeLink | PowerLink | CurveLink | PressureRegulator
+RegulatorState = Literal["active", "open", "closed"]
 
 
 @dataclass(frozen=True)
@@ -108,3 +135,4 @@ class Solution:
     iterations: int
     mass_error_lpm: float
     energy_error_kpa: float
+    regulators: dict[str, RegulatorState] = field(default_factory=dict)

@@ -55,16 +55,18 @@ def balance(
         stopped = beyond != 0.0
         loss, slope = stack.losses(flow)
         slope = np.where(stopped, stack.stop_slope, slope)
-        energy = head[stack.start] - head[stack.end] - loss - beyond * stack.stop_slope
+        drive, counts = stack.drive(head)
+        energy = drive - loss - beyond * stack.stop_slope
         push = energy / slope
         mass = net_inflow(stack, flow)
         settled = _settled(head, flow, energy, mass, push)
         if settled or step == most_steps:
             break
         conductance = np.where(stopped, 0.0, 1.0 / slope)
-        rise = linear.solve(conductance, mass + net_inflow(stack, conductance * energy))
+        rise = linear.solve(conductance, mass + net_inflow(stack, conductance * energy), counts)
         head[:unknowns] += rise[:unknowns]
-        state = state + push + (rise[stack.start_cell] - rise[stack.end_cell]) / slope
+        from_start = rise[stack.start_cell] if counts is None else counts * rise[stack.start_cell]
+        state = state + push + (from_start - rise[stack.end_cell]) / slope
     return Balance(state, flow, loss, head, energy, mass, step, settled)
 
 

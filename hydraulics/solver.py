@@ -4,12 +4,12 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from hydraulics.damped import damped_balance
+from hydraulics.careful import careful_balance
 from hydraulics.errors import SolverStuck
 from hydraulics.indexed import Floats, IndexedNetwork
-from hydraulics.linear import DenseBlocks
+from hydraulics.linear import linear_solver
 from hydraulics.livepart import LivePart, live_part
-from hydraulics.network import Case, Network, Solution
+from hydraulics.network import Case, Network, RegulatorState, Solution
 from hydraulics.newton import Balance, balance
 from hydraulics.stack import Stack
 
@@ -30,7 +30,7 @@ def solve_cases(network: Network, cases: Sequence[Case]) -> tuple[Solution, ...]
     stack = Stack(net, parts)
     # what overflows never settles and ends as SolverStuck
     with np.errstate(all="ignore"):
-        found = balance(stack, DenseBlocks(stack))
+        found = balance(stack, linear_solver(stack))
         if found.settled:
             return tuple(_solution(stack, found, number, case) for number, case in enumerate(cases))
         return tuple(_solve_alone(net, part, case) for part, case in zip(parts, cases, strict=True))
@@ -39,10 +39,10 @@ def solve_cases(network: Network, cases: Sequence[Case]) -> tuple[Solution, ...]
 def _solve_alone(net: IndexedNetwork, part: LivePart, case: Case) -> Solution:
     """One case by itself, with cut steps where whole ones circle."""
     stack = Stack(net, [part])
-    linear = DenseBlocks(stack)
+    linear = linear_solver(stack)
     found = balance(stack, linear)
     if not found.settled:
-        found = damped_balance(stack, linear)
+        found = careful_balance(stack, linear)
     if not found.settled:
         raise _stuck(stack, found, case)
     return _solution(stack, found, 0, case)
@@ -60,6 +60,8 @@ def _solution(stack: Stack, found: Balance, number: int, case: Case) -> Solution
     loss = dict(zip(rows, found.loss[span].tolist(), strict=True))
     for _, _, row in part.still:
         flow[row] = loss[row] = 0.0
+    regulators = [row for row in net.regulators if row in flow]
+    loss.update((row, heads[net.start[row]] - heads[net.end[row]]) for row in regulators)
     source_lpm = {
         s.id: flow.get(row, 0.0) for s, row in zip(net.curved, net.source_rows.values(), strict=True)
     }
@@ -73,6 +75,7 @@ def _solution(stack: Stack, found: Balance, number: int, case: Case) -> Solution
         iterations=found.steps,
         mass_error_lpm=float(np.abs(found.mass_error[cells]).max(initial=0.0)),
         energy_error_kpa=float(np.abs(found.energy_error[span]).max(initial=0.0)),
+        regulators={net.row_ids[row]: _regulator_state(net, row, heads, flow[row]) for row in regulators},
     )
 
 
@@ -82,9 +85,18 @@ def _node_heads(stack: Stack, found: Balance, number: int) -> dict[int, float]:
     heads: dict[int, float] = {i: float(net.head_kpa[i]) for i in net.roots}
     cells = found.head[number * n : number * n + len(part.unknown)]
     heads.update(zip(part.unknown.tolist(), cells.tolist(), strict=True))
-    for node, parent, _ in part.still:
-        heads[node] = heads[parent]
+    for node, parent, row in part.still:
+        held = net.cap_kpa[row] if net.end[row] == node else np.inf
+        heads[node] = min(heads[parent], float(held))
     return heads
+
+
+def _regulator_state(
+    net: IndexedNetwork, row: int, heads: dict[int, float], flow_lpm: float
+) -> RegulatorState:
+    if flow_lpm <= 0.0 and heads[net.end[row]] > min(heads[net.start[row]], net.cap_kpa[row]):
+        return "closed"
+    return "active" if heads[net.start[row]] > net.cap_kpa[row] else "open"
 
 
 def _fixed_source_lpm(net: IndexedNetwork, flow: dict[int, float]) -> dict[str, float]:

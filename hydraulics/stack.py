@@ -49,6 +49,7 @@ class Stack:
         net, rows = self.net, self.rows
         self.r, self.n, self.m = net.r[rows], net.n[rows], net.m[rows]
         self.low, self.high, self.stop_slope = net.low[rows], net.high[rows], net.stop_slope[rows]
+        self.cap: Floats | None = net.cap_kpa[rows] if net.regulators else None
 
     def _take_curves(self) -> None:
         curve = self.net.curve_of_row[self.rows]
@@ -58,6 +59,16 @@ class Stack:
         self.curve_loss = self.net.curve_loss[which]
         self.curve_slope = self.net.curve_slope[which]
         self.curve_line = np.arange(len(which))
+
+    def drive(self, head: Floats) -> tuple[Floats, Floats | None]:
+        """What each row sees of the heads at its ends, and 1 where its start still counts, else 0.
+
+        The second is none where there is no regulator, so that all of them count.
+        """
+        start = head[self.start]
+        if self.cap is None:
+            return start - head[self.end], None
+        return np.minimum(start, self.cap) - head[self.end], (start <= self.cap).astype(float)
 
     def losses(self, flow: Floats) -> tuple[Floats, Floats]:
         """Loss in kPa and its slope in kPa per L/min, row by row."""
