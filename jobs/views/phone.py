@@ -3,13 +3,14 @@
 import dataclasses
 from typing import Any
 
-from django.http import HttpRequest, HttpResponse
+from django.contrib.auth.views import redirect_to_login
+from django.http import HttpRequest, HttpResponse, HttpResponseBase
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils.safestring import mark_safe
 from django.views.decorators.cache import cache_control
 from django.views.decorators.gzip import gzip_page
-from django.views.decorators.http import require_http_methods, require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from jobs import cautions
 from jobs.access import get_job, get_task
@@ -60,13 +61,16 @@ def plan_image(request: HttpRequest, pk: int) -> HttpResponse:
     return HttpResponse(svg, content_type="image/svg+xml")
 
 
-@require_http_methods(["GET", "HEAD", "POST"])
+@require_POST
+def check_off(request: HttpRequest, pk: int, task_pk: int) -> HttpResponseBase:
+    if not (request.user.is_authenticated or request.htmx):  # type: ignore[attr-defined]
+        return redirect_to_login(_task_url(pk, task_pk))  # where the task stands, not where it is sent
+    return _check_off(request, pk, task_pk)
+
+
 @staff_only
-def check_off(request: HttpRequest, pk: int, task_pk: int) -> HttpResponse:
-    """Keep a check-off. Reading the address leads to the task: a login on the way comes back here."""
+def _check_off(request: HttpRequest, pk: int, task_pk: int) -> HttpResponse:
     task = get_task(person_of(request), pk, task_pk)
-    if request.method != "POST":
-        return _to_task(task)
     form = CheckOffForm(request.POST)
     if not form.is_valid():
         return _wrong(
@@ -78,11 +82,11 @@ def check_off(request: HttpRequest, pk: int, task_pk: int) -> HttpResponse:
         return _wrong(request, task, form, refusal.sentence, 409)
     if request.htmx:  # type: ignore[attr-defined]
         return _row(request, task, phone_page(task.job))
-    return _to_task(task)
+    return redirect(_task_url(pk, task_pk))
 
 
-def _to_task(task: Task) -> HttpResponse:
-    return redirect(f"{reverse('jobs:job', args=[task.job_id])}#task-{task.pk}")
+def _task_url(pk: int, task_pk: int) -> str:
+    return f"{reverse('jobs:job', args=[pk])}#task-{task_pk}"
 
 
 def _entry(data: dict[str, Any]) -> Entry:
