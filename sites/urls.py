@@ -8,6 +8,7 @@ from sites import (
     plan_file_views,
     plan_views,
     site_views,
+    sizing_views,
     visit_views,
     watering_views,
 )
@@ -41,4 +42,5 @@ urlpatterns = [
     path("sites/<int:site_pk>/plans/<int:number>/plan.svg", plan_file_views.plan_svg, name="plan-svg"),
     path("sites/<int:site_pk>/plans/<int:number>/case.inp", plan_file_views.plan_case, name="plan-case"),
     path("sites/<int:site_pk>/plans/<int:number>/watering/", watering_views.watering_year, name="watering"),
+    path("sites/<int:site_pk>/plans/<int:number>/sizes/", sizing_views.plan_sizes, name="sizes"),
 ]
