@@ -14,16 +14,22 @@ P = ParamSpec("P")
 View = Callable[Concatenate[HttpRequest, P], HttpResponseBase]
 
 
+def _to_login(request: HttpRequest) -> HttpResponse:
+    """The login, and afterwards back to the page that the person was looking at."""
+    htmx = getattr(request, "htmx", None)
+    if not htmx:
+        return redirect_to_login(request.get_full_path())
+    response = HttpResponse(status=401)
+    response["HX-Redirect"] = redirect_to_login(htmx.current_url_abs_path or "/").url
+    return response
+
+
 def _guard(allowed: Callable[[Person], bool]) -> Callable[[View[P]], View[P]]:
     def decorate(view: View[P]) -> View[P]:
         @wraps(view)
         def guarded(request: HttpRequest, *args: P.args, **kwargs: P.kwargs) -> HttpResponseBase:
             if not request.user.is_authenticated:
-                if getattr(request, "htmx", False):
-                    response = HttpResponse(status=401)
-                    response["HX-Redirect"] = "/account/login/"
-                    return response
-                return redirect_to_login(request.get_full_path())
+                return _to_login(request)
             if not allowed(request.user):
                 raise PermissionDenied
             return view(request, *args, **kwargs)

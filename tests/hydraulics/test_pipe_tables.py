@@ -5,7 +5,7 @@ from hydraulics.pipe_tables import TABLE, pipe_size, sizes_of, standards
 
 SIX = ("1/2", "3/4", "1", "1-1/4", "1-1/2", "2")
 BORES_IN = {
-    # ASTM D1785 by sizes.com and a transcription of the standard: outside - 2 x least wall
+    # ASTM D1785 by sizes.com and a typed copy of the standard: outside - 2 x least wall
     "pvc-sch40": (SIX, (0.622, 0.824, 1.049, 1.380, 1.610, 2.067)),
     # ASTM D2241 least wall (from memory), consistent with an extruder's average walls
     "pvc-sdr21": (("3/4", "1", "1-1/4", "1-1/2", "2", "2-1/2", "3", "4"),

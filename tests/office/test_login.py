@@ -67,3 +67,13 @@ def test_the_second_factor_is_set_up_after_the_password_is_typed_again(client, c
     page = client.get(reverse("mfa_activate_totp"))
     assert page.status_code == 200
     assert "data:image/svg+xml" in page.content.decode()
+
+
+@pytest.mark.django_db
+def test_a_lost_session_leads_back_to_the_page_that_was_open(client):
+    answer = client.get(
+        reverse("office:day"),
+        headers={"HX-Request": "true", "HX-Current-URL": "http://testserver/jobs/7/?x=1"},
+    )
+    assert answer.status_code == 401
+    assert answer["HX-Redirect"] == f"{reverse('account_login')}?next=/jobs/7/%3Fx%3D1"
