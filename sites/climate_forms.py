@@ -27,8 +27,8 @@ class ClimateDepth(QuantityField):
             system=system,
             label=f"{month}, {NAMES[column]}",
             error_messages={"required": "Fill this in; a month without any has 0."},
+            widget=forms.TextInput(attrs={"autocomplete": "off", "size": 8}),
         )
-        self.widget.attrs["size"] = 8
 
     def clean(self, value: Any) -> Any:
         quantity: Quantity | None = super().clean(value)

@@ -27,6 +27,7 @@ class MonthRow:
     zones: tuple[ZoneProgramme, ...]
     busiest: str
     litres: str
+    water: str  # the same without its unit
     fits: bool
 
 
@@ -61,7 +62,7 @@ class WateringPage:
 
     @property
     def chart(self) -> SafeString:
-        options = DrawingOptions(width=640, units=self.units, title="Water by month", id_prefix="water-")
+        options = DrawingOptions(width=560, units=self.units, title="Water by month", id_prefix="water-")
         drawing = watering_chart(self.year, self.restrictions.monthly_cap_l, options)
         return mark_safe(to_svg(drawing))  # noqa: S308
 
@@ -77,9 +78,18 @@ class WateringPage:
     def total(self) -> str:
         return self._litres(self.year.litres)
 
+    @property
+    def total_water(self) -> str:
+        return self._volume(self.year.litres)
+
+    @property
+    def volume_unit(self) -> str:
+        return "US gal" if self.units == "us" else "L"
+
     @cached_property
     def zone_totals(self) -> list[str]:
-        return [self._litres(self.year.zone_litres(zone.id)) for zone in self.zones_in_order]
+        """A year's water of each, without its unit."""
+        return [self._volume(self.year.zone_litres(zone.id)) for zone in self.zones_in_order]
 
     @cached_property
     def zones_in_order(self) -> list[ZoneWater]:
@@ -110,6 +120,13 @@ class WateringPage:
         peak = self.year.peak
         rows = peak.weekdays.items() if peak else ()
         return [(case, ", ".join(WEEKDAYS[day] for day in days)) for case, days in rows]
+
+    @property
+    def peak_cycles(self) -> list[tuple[ZoneWater, ZoneProgramme]]:
+        """Each zone that runs in the peak month, and what it does there."""
+        peak = self.year.peak
+        pairs = zip(self.zones_in_order, peak.zones if peak else (), strict=False)
+        return [(zone, programme) for zone, programme in pairs if programme.days]
 
     @property
     def peak_day(self) -> list[tuple[str, str, int]]:
@@ -172,13 +189,15 @@ class WateringPage:
             month.zones,
             f"{month.busiest.total_min} min" if month.is_wet else "—",
             self._litres(month.litres) if month.is_wet else "—",
+            self._volume(month.litres) if month.is_wet else "—",
             month.fits,
         )
 
     def _litres(self, litres: float) -> str:
-        if self.units == "us":
-            return f"{from_si(litres, 'volume', 'gal'):,.0f} US gal"
-        return f"{litres:,.0f} L"
+        return f"{self._volume(litres)} {self.volume_unit}"
+
+    def _volume(self, litres: float) -> str:
+        return f"{from_si(litres, 'volume', 'gal' if self.units == 'us' else 'L'):,.0f}"
 
     def _clock(self, minutes: int) -> str:
         """Time of day where hours are set, else the time from the first start."""

@@ -21,6 +21,8 @@ from hydraulics.watering.restrictions import Restrictions
 from hydraulics.watering.zone import ZoneWater
 
 Cases = Sequence[tuple[str, tuple[str, ...]]]
+# common practice, no source: a week that wants less than this is left to the soil
+LEAST_WEEK_MM = 1.0
 
 
 @dataclass(frozen=True)
@@ -138,12 +140,17 @@ def _with_days(
 
 def _least_days(climate: MonthClimate, zone: ZoneWater, choices: Choices) -> int:
     """Days a week on which no watering brings more than the roots can hold; 0 where none is needed."""
+    return math.ceil(_week_need_mm(climate, zone, choices) / zone.usable_mm - 1e-9)
+
+
+def _week_need_mm(climate: MonthClimate, zone: ZoneWater, choices: Choices) -> float:
+    """Depth to bring in a week; none where it is not worth opening a valve."""
     need = weekly_need_mm(climate, zone.factor, choices.rain_share)
-    return math.ceil(need / zone.usable_mm - 1e-9) if need > 0 else 0
+    return need if need >= LEAST_WEEK_MM else 0.0
 
 
 def _zone_programme(climate: MonthClimate, zone: ZoneWater, days: int, choices: Choices) -> ZoneProgramme:
-    need = weekly_need_mm(climate, zone.factor, choices.rain_share)
+    need = _week_need_mm(climate, zone, choices)
     exact = run_minutes(need, zone.mm_per_hour, choices.factor(zone))
     days = days if exact > 0 else 0
     # Rounded up, so that a dry spot never comes from the clock.
@@ -177,7 +184,7 @@ def _spread(runs: Iterable[tuple[CaseRun, int]], rules: Restrictions) -> dict[st
         if not days:
             continue
         choices = [rules.spread(days, shift) for shift in range(len(rules.weekdays))]
-        best = min(choices, key=lambda chosen: max(load[day] for day in chosen))
+        best = min(choices, key=lambda chosen: sorted((load[day] for day in chosen), reverse=True))
         for day in best:
             load[day] += run.minutes
         found[run.case] = best

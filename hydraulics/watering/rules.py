@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from hydraulics.findings import Finding, Severity
 from hydraulics.limits import PRACTICE
-from hydraulics.rules.rule import Place, Rule, finding, listed
+from hydraulics.rules.rule import Place, Rule, finding
 from hydraulics.watering.programme import Cases, MonthProgramme
 from hydraulics.watering.restrictions import Restrictions
 from hydraulics.watering.zone import ZoneWater
@@ -99,10 +99,10 @@ def hours_short(months: Sequence[MonthProgramme]) -> list[Finding]:
     if not short:
         return []
     worst = max(short, key=lambda month: month.busiest.total_min)
-    names = listed([month.climate.name for month in short], 12)
+    names = _in_words([month.climate.name for month in short])
     sentence = (
         f"In {names} the watering does not fit into the allowed hours: the busiest day in "
-        f"{worst.climate.name} takes {worst.busiest.total_min} min of {worst.window_min} min. "
+        f"{worst.climate.name} takes {worst.busiest.total_min} min, and {worst.window_min} min are allowed. "
         "Ask for more hours or days, let zones run together that the supply can feed, or raise the rate."
     )
     figures = (float(worst.busiest.total_min), float(worst.window_min))
@@ -116,8 +116,8 @@ def cap_over(months: Sequence[MonthProgramme], rules: Restrictions) -> list[Find
         return []
     worst = max(over, key=lambda month: month.litres)
     sentence = (
-        f"In {listed([month.climate.name for month in over], 12)} the programme uses more than the "
-        f"cap of {cap:.0f} L a month, in {worst.climate.name} {worst.litres:.0f} L "
+        f"In {_in_words([month.climate.name for month in over])} the programme uses more than the "
+        f"cap of {cap:,.0f} L a month, in {worst.climate.name} {worst.litres:,.0f} L "
         f"({100 * worst.litres / cap - 100:.0f} % over). Water less of the ground, plant for less "
         "water, or find another source."
     )
@@ -190,3 +190,7 @@ def mixed_covers(zones: Sequence[ZoneWater]) -> list[Finding]:
             figures = (float(len(zone.covers)), 1.0)
             found.append(finding(MIXED, Severity.NOTE, Place((zone.id,)), figures, sentence))
     return found
+
+
+def _in_words(names: Sequence[str]) -> str:
+    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))

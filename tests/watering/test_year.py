@@ -43,6 +43,12 @@ def test_a_wet_month_waters_nothing():
     assert january.fits
 
 
+def test_a_need_below_a_millimetre_a_week_is_left_to_the_soil():
+    """March here: 0.8 x 35 - 0.5 x 55 = 0.5 mm in the whole month."""
+    march = make_year().months[2].zones[0]
+    assert (march.need_mm, march.needed_min, march.week_min) == (0, 0, 0)
+
+
 def test_the_year_is_the_sum_of_its_months_and_of_its_zones():
     year = make_year([make_zone("V1"), make_zone("V2", cover="bed", soil="clay", mm_per_hour=30.0)])
     assert year.litres == pytest.approx(sum(month.litres for month in year.months))
