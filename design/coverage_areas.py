@@ -6,10 +6,11 @@ from design.coverage_beyond import Beyond, outside_water
 from design.coverage_heads import Sprayed, spray_of
 from design.document import Area
 from design.reaching import ReachingHead, area_of_head, rings_of
-from design.report import AreaResult, CaseResult, DrySpotResult, HeadResult, OutsideWater
+from design.report import AreaResult, CaseResult, CheckReport, DrySpotResult, HeadResult, OutsideWater
 from design.shading import buildings_of, walls_of
 from design.site import Site
 from design.solving import Solved
+from hydraulics.catalogue import HeadPart
 from hydraulics.coverage import Wetting, wetting
 from hydraulics.emitters import precipitation_mm_per_hour
 from hydraulics.findings import Finding
@@ -36,6 +37,29 @@ def cover_areas(
             results.append(result)
             findings += found
     return tuple(results), findings
+
+
+def wetting_of(site: Site, report: CheckReport) -> list[tuple[Area, Wetting]]:
+    """The grid behind each area's figures, laid anew from what the report says of its heads."""
+    results: dict[str, HeadResult] = {}
+    for case in report.cases:
+        for head in case.heads:
+            results.setdefault(head.id, head)
+    reaching = [
+        ReachingHead(
+            node.id, node.at, part.pattern, results[node.id].reach_m, node.from_deg,
+            360.0 if part.pattern == "full_circle" else node.sweep_deg, node.area,
+        )
+        for node in site.heads.values()
+        if node.id in results and isinstance(part := site.parts[node.part], HeadPart)
+    ]  # fmt: skip
+    found = []
+    drip_areas = {site.heads[name].area for name in site.drips}
+    for area in site.plan.ground.areas:
+        laid = laid_on(site, reaching, area, results) if area.id not in drip_areas else []
+        if laid:
+            found.append((area, wet_area(site, area, laid)))
+    return found
 
 
 def _cover(
