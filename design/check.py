@@ -47,7 +47,7 @@ def check(
     ]
     areas, of_areas = cover_areas(site, solved, cases) if with_coverage else ((), [])
     return CheckReport(
-        supply=supply_result(solved.supply, design),
+        supply=supply_result(solved.supply, design, needed_kpa, cases),
         cases=cases,
         zones=zone_results(site, solved, cases),
         areas=areas,

@@ -72,21 +72,31 @@ class Ground(_Model):
     levels: list[Level] = []
 
 
-class BucketTest(_Model):
+class _Test(_Model):
+    tap: Label = ""
+    z_m: Annotated[float, Field(ge=-500, le=500)] | None = None  # of its tap; none: the supply's
+
+
+class BucketTest(_Test):
     kind: Literal["bucket"]
     litres: Annotated[float, Field(gt=0, le=2000)]
     seconds: Annotated[float, Field(gt=0, le=36000)]
-    tap: Label = ""
 
 
-class GaugeTest(_Model):
+class GaugeTest(_Test):
     kind: Literal["gauge"]
     flow_lpm: Annotated[float, Field(gt=0, le=5000)]
     residual_kpa: Annotated[float, Field(ge=0, le=2500)]
-    tap: Label = ""
 
 
-FlowTest = Annotated[BucketTest | GaugeTest, Field(discriminator="kind")]
+class StaticTest(_Test):
+    """Another static reading, beside the supply's own."""
+
+    kind: Literal["static"]
+    pressure_kpa: Annotated[float, Field(gt=0, le=2500)]
+
+
+FlowTest = Annotated[BucketTest | GaugeTest | StaticTest, Field(discriminator="kind")]
 
 
 class ServicePipe(_Model):

@@ -24,8 +24,33 @@ class SupplyLimit:
 
 
 @dataclass(frozen=True)
+class SupplyReading:
+    """One reading at the level of the connection. No miss: a lower bound, which fixed nothing."""
+
+    kind: Literal["static", "gauge", "bucket"]
+    tap: str
+    flow_lpm: float
+    kpa: float
+    miss_kpa: float | None
+
+
+@dataclass(frozen=True)
+class SupplyBand:
+    """The curve at that flow lies between these two at about 95 %."""
+
+    flow_lpm: float
+    low_kpa: float
+    high_kpa: float
+
+
+@dataclass(frozen=True)
 class SupplyResult:
-    """Supply curve p(q) = static_kpa - loss_coefficient * q_lpm**1.852 at the connection."""
+    """Supply curve p(q) = static_kpa - loss_coefficient * q_lpm**1.852 at the connection.
+
+    ``margin_kpa`` is taken off for the worst season, and not off ``readings``. ``needed_kpa``
+    is what the neediest case needs at the connection. ``band`` is empty where nothing was
+    measured that it could rest on.
+    """
 
     static_kpa: float
     loss_coefficient: float
@@ -34,6 +59,11 @@ class SupplyResult:
     design_flow_lpm: float
     binding: str
     limits: tuple[SupplyLimit, ...]
+    confidence_sentence: str = ""
+    margin_kpa: float = 0.0
+    needed_kpa: float = 0.0
+    readings: tuple[SupplyReading, ...] = ()
+    band: tuple[SupplyBand, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -74,6 +104,7 @@ class CaseResult:
     heads: tuple[HeadResult, ...]
     pipes: tuple[PipeResult, ...]
     worst_path: tuple[str, ...]  # node ids from the supply to the worst head
+    spare_kpa: float = 0.0  # pressure at the worst head above the least that it needs
 
 
 @dataclass(frozen=True)

@@ -131,6 +131,7 @@ def _case_result(
         heads=heads,
         pipes=pipes,
         worst_path=way_of_water(site.topology, solution.link_lpm, worst.id),
+        spare_kpa=worst.pressure_kpa - least_kpa(site, worst.part),
     )
 
 

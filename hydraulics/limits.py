@@ -121,6 +121,39 @@ class Limits:
         2.0, "Part of what a head wets that lands on a building or a neighbour, never above", "%", (0, 50)
     )
 
+    provisional_share: float = limit(
+        0.70, "Share of the static taken to be left where no flow was measured", "share", (0.3, 1)
+    )
+    smallest_service_bore_mm: float = limit(
+        16.0, "Bore taken for a service pipe of which nothing is known", "mm", (8, 40)
+    )
+    gauge_tolerance_kpa: float = limit(5.0, "What a gauge may be wrong by", "kPa", (0.5, 50))
+    flow_tolerance_share: float = limit(
+        0.05, "What a measured flow may be wrong by, bucket and watch or dial", "share", (0.005, 0.3)
+    )
+    supply_fit_warn_kpa: float = limit(
+        15.0, "Miss of a supply reading from the fitted curve, to be judged above", "kPa", (1, 200)
+    )
+    supply_static_spread_kpa: float = limit(
+        30.0, "Spread of static readings, to be judged above", "kPa", (5, 300)
+    )
+    surge_share_of_rating: float = limit(
+        1.0, "Static pressure and surge together over a pipe's rating, never above", "share", (0.5, 1.5)
+    )
+    air_high_point_m: float = limit(
+        0.5, "Rise of a pipe above both its sides at which air stays, to be judged above", "m", (0.05, 20)
+    )
+    conductor_temperature_c: float = limit(
+        30.0, "Temperature of buried control cable, for its resistance", "°C", (-10, 75)
+    )
+    transformer_share: float = limit(
+        1.0, "Load over the transformer's rating, never above", "share", (0.3, 1)
+    )
+    drip_flow_variation_pct: float = limit(
+        10.0, "Flow of the weakest emitter of a drip row below the strongest, never above", "%", (1, 50),
+        "from memory: ASAE EP405.1 asks for 10 to 20 % over a unit",
+    )  # fmt: skip
+
 
 DEFAULT_LIMITS = Limits()
 

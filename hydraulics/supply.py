@@ -1,54 +1,53 @@
-"""The supply curve from readings at the tap, and the flow that a design may count on.
+"""The supply curve from readings at taps, and the flow that a design may count on.
 
-p(q) = static - k q**1.852 at the connection. The static reading anchors the curve, as in
+p(q) = static - k q**1.852 at the connection. The static readings anchor the curve, as in
 NFPA 291; k is the least-squares value over the flowing readings. Readings at a tap are
 taken downstream of the meter and of the service pipe, so their losses are in the curve
 already and are never taken off again.
 """
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
 from hydraulics.errors import SupplyContradiction
 from hydraulics.friction import FLOW_EXPONENT, flow_at_velocity_lpm
 from hydraulics.limits import DEFAULT_LIMITS, PRACTICE, Limits
-from hydraulics.units import KPA_PER_M, bucket_flow_lpm
+from hydraulics.supply_band import CurveBand, curve_band
+from hydraulics.supply_readings import (
+    BucketReading,
+    GaugeReading,
+    Reading,
+    StaticReading,
+    best_bucket,
+    best_bucket_lpm,
+    refuse_bad_readings,
+    refuse_contradictions,
+)
+from hydraulics.units import KPA_PER_M
+
+__all__ = [
+    "BucketReading", "DesignFlow", "GaugeReading", "PlacedReading", "Reading", "StaticReading", "SupplyCap",
+    "SupplyCurve", "Upstream", "best_bucket_lpm", "design_flow", "fit_supply",
+]  # fmt: skip
 
 Confidence = Literal["measured", "cautious", "provisional"]
-# common practice, no source: without a flowing reading, count on this share of the static
-PROVISIONAL_SHARE = 0.70
-# common practice, no source: the smallest service pipe, where nothing is known of it
-SMALLEST_SERVICE_BORE_MM = 16.0
-# common practice, no source: half a division of a usual gauge
-GAUGE_TOLERANCE_KPA = 5.0
-# common practice, no source: what a bucket and a watch are good for
-BUCKET_TOLERANCE = 0.05
 
 
 @dataclass(frozen=True)
-class GaugeReading:
-    """Residual pressure at the tap while that flow runs."""
+class PlacedReading:
+    """One reading at the level of the connection, and by how much it misses the curve.
 
+    ``miss_kpa`` is reading minus curve before the season's margin; none for a bucket beside
+    gauge readings, which is a lower bound and lies under the curve.
+    """
+
+    kind: Literal["static", "gauge", "bucket"]
+    tap: str
     flow_lpm: float
-    residual_kpa: float
-    tap: str = ""
-
-
-@dataclass(frozen=True)
-class BucketReading:
-    """An open tap that fills a bucket: no pressure is left at the outlet."""
-
-    litres: float
-    seconds: float
-    tap: str = ""
-
-    @property
-    def flow_lpm(self) -> float:
-        return bucket_flow_lpm(self.litres, self.seconds)
-
-
-Reading = GaugeReading | BucketReading
+    kpa: float
+    miss_kpa: float | None
 
 
 @dataclass(frozen=True)
@@ -56,7 +55,9 @@ class SupplyCurve:
     """p(q) = static_kpa - loss_coefficient * q_lpm**1.852 at the connection.
 
     ``residuals_kpa`` is reading minus curve, in the order of the readings that fixed it;
-    ``bucket_lpm`` is the best open-tap flow, none without a bucket test.
+    ``bucket_lpm`` is the best open-tap flow, none without a bucket test. ``margin_kpa`` has
+    been taken off for the worst season; ``readings`` have not. ``band`` is none where nothing
+    was measured that it could rest on.
     """
 
     static_kpa: float
@@ -65,6 +66,17 @@ class SupplyCurve:
     confidence: Confidence
     bucket_lpm: float | None = None
     tested_lpm: float = 0.0
+    margin_kpa: float = 0.0
+    readings: tuple[PlacedReading, ...] = ()
+    band: CurveBand | None = None
+
+    @property
+    def confidence_sentence(self) -> str:
+        return _CONFIDENCE[self.confidence]
+
+    def band_kpa(self, flow_lpm: float) -> float | None:
+        """Half the width within which the curve lies at about 95 %; none where nobody can say."""
+        return None if self.band is None else self.band.half_width_kpa(flow_lpm)
 
     def pressure_kpa(self, flow_lpm: float) -> float:
         return self.static_kpa - self.loss_coefficient * max(flow_lpm, 0.0) ** FLOW_EXPONENT
@@ -103,42 +115,100 @@ class Upstream:
 NOTHING_KNOWN = Upstream()
 
 
+_CONFIDENCE: dict[Confidence, str] = {
+    "measured": "Measured: the residual pressure was read while a known flow ran.",
+    "cautious": "Cautious: only the open tap was measured, which itself chokes; more may be there.",
+    "provisional": "Provisional: no flow was measured; the curve is a guess from meter and service pipe.",
+}
+
+
 def fit_supply(
-    static_kpa: float,
-    readings: tuple[Reading, ...] = (),
+    static_kpa: float | None,
+    readings: Sequence[Reading] = (),
     rise_m: float = 0.0,
     upstream: Upstream = NOTHING_KNOWN,
     limits: Limits = DEFAULT_LIMITS,
 ) -> SupplyCurve:
-    """Curve at the connection from readings at a tap.
+    """Curve at the connection from readings at taps.
 
-    ``rise_m`` is how far the connection lies above the tap (negative: below). With gauge
-    readings the confidence is ``measured`` and a bucket is only a lower bound, as the tap
-    itself chokes; with buckets alone the curve passes through zero residual at their flow,
-    which is ``cautious``. With neither, 70 % of the static is taken to be left at the
-    smaller of the meter's and the service pipe's share: ``provisional``.
-    Raises SupplyContradiction where the readings cannot all be true.
+    ``static_kpa`` was read at a tap below the connection by ``rise_m`` (negative: above it);
+    each reading tells how far its own tap lies above that one. With gauge readings the
+    confidence is ``measured`` and a bucket is only a lower bound, as the tap itself chokes;
+    with buckets alone the curve passes through zero pressure at their tap and flow, which is
+    ``cautious``. With neither, ``limits.provisional_share`` of the static is taken to be left
+    at the smaller of the meter's and the service pipe's share: ``provisional``. Without a
+    static reading the curve is laid through two gauge readings or more.
+    Raises SupplyContradiction where the readings cannot all be true, or say too little.
     """
+    refuse_bad_readings(readings)
     gauges = tuple(r for r in readings if isinstance(r, GaugeReading))
     buckets = tuple(r for r in readings if isinstance(r, BucketReading))
-    _refuse_contradictions(static_kpa, gauges)
-    points, confidence = _curve_points(static_kpa, gauges, buckets, upstream, limits)
-    k = _least_squares(static_kpa, points)
-    residuals = tuple(p - (static_kpa - k * q**FLOW_EXPONENT) for q, p in points)
-    bucket_lpm = best_bucket_lpm(buckets)
-    if gauges and bucket_lpm is not None:
-        _refuse_bucket_beyond_curve(bucket_lpm, static_kpa, k)
-    at_connection = static_kpa - KPA_PER_M * rise_m - limits.supply_margin_kpa
-    tested = max((r.flow_lpm for r in readings), default=0.0)
-    return SupplyCurve(at_connection, k, residuals, confidence, bucket_lpm, tested)
+    statics = _statics(static_kpa, readings)
+    static = _anchor(statics, gauges)
+    refuse_contradictions(static, gauges, limits)
+    points, confidence = _curve_points(static, gauges, buckets, upstream, limits)
+    k = _least_squares(static, points)
+    misses = tuple(p - (static - k * q**FLOW_EXPONENT) for q, p in points)
+    if gauges:
+        _refuse_bucket_beyond_curve(best_bucket(buckets, static), static, k, limits)
+    measured = confidence != "provisional"
+    return SupplyCurve(
+        static_kpa=static - KPA_PER_M * rise_m - limits.supply_margin_kpa,
+        loss_coefficient=k,
+        residuals_kpa=misses,
+        confidence=confidence,
+        bucket_lpm=best_bucket_lpm(buckets),
+        tested_lpm=max((r.flow_lpm for r in readings), default=0.0),
+        margin_kpa=limits.supply_margin_kpa,
+        readings=_placed(statics, (*gauges, *buckets), (static, k, rise_m)),
+        band=curve_band(max(len(statics), 1), points, misses, k, limits) if measured else None,
+    )
 
 
-def best_bucket_lpm(buckets: tuple[BucketReading, ...]) -> float | None:
-    """Mean of the runs at each tap, and of the taps the best: each is a lower bound."""
-    runs: dict[str, list[float]] = {}
-    for bucket in buckets:
-        runs.setdefault(bucket.tap, []).append(bucket.flow_lpm)
-    return max((sum(flows) / len(flows) for flows in runs.values()), default=None)
+def _statics(static_kpa: float | None, readings: Sequence[Reading]) -> tuple[StaticReading, ...]:
+    found = tuple(r for r in readings if isinstance(r, StaticReading))
+    if static_kpa is None:
+        return found
+    if not 0 < static_kpa < math.inf:
+        raise SupplyContradiction("the static pressure must be above zero; read it with every tap shut")
+    return (StaticReading(static_kpa), *found)
+
+
+def _anchor(statics: Sequence[StaticReading], gauges: Sequence[GaugeReading]) -> float:
+    """Mean of the static readings, or where the line through the gauge readings meets no flow."""
+    if statics:
+        return sum(static.level_kpa for static in statics) / len(statics)
+    xs = [gauge.flow_lpm**FLOW_EXPONENT for gauge in gauges]
+    if len(set(xs)) < 2:
+        raise SupplyContradiction("there is no static pressure; read it with every tap shut")
+    ps = [gauge.level_kpa for gauge in gauges]
+    mean_x, mean_p = sum(xs) / len(xs), sum(ps) / len(ps)
+    slope = sum((x - mean_x) * (p - mean_p) for x, p in zip(xs, ps, strict=True))
+    return mean_p - mean_x * slope / sum((x - mean_x) ** 2 for x in xs)
+
+
+def _placed(
+    statics: Sequence[StaticReading],
+    flowing: Sequence[GaugeReading | BucketReading],
+    curve: tuple[float, float, float],
+) -> tuple[PlacedReading, ...]:
+    """All readings at the level of the connection; ``curve`` is its static, k and rise."""
+    static, k, rise_m = curve
+    gauged = any(isinstance(reading, GaugeReading) for reading in flowing)
+    found = []
+    for reading in (*statics, *flowing):
+        bucket = isinstance(reading, BucketReading)
+        miss = reading.level_kpa - (static - k * reading.flow_lpm**FLOW_EXPONENT)
+        kind: Literal["static", "gauge", "bucket"] = (
+            "bucket" if bucket else "gauge" if isinstance(reading, GaugeReading) else "static"
+        )
+        at_connection = reading.level_kpa - KPA_PER_M * rise_m
+        found.append(
+            PlacedReading(
+                kind, reading.tap, reading.flow_lpm, at_connection, None if bucket and gauged else miss
+            )
+        )
+    return tuple(found)
 
 
 def design_flow(
@@ -159,60 +229,49 @@ def design_flow(
     return DesignFlow(binding.flow_lpm, binding.name, tuple(caps))
 
 
-def _refuse_contradictions(static_kpa: float, gauges: tuple[GaugeReading, ...]) -> None:
-    if not 0 < static_kpa < math.inf:
-        raise SupplyContradiction("the static pressure must be above zero; read it with every tap shut")
-    for gauge in gauges:
-        if not 0 < gauge.flow_lpm < math.inf:
-            raise SupplyContradiction("a gauge reading needs the flow that ran with it, above zero")
-        if not gauge.residual_kpa >= 0:
-            raise SupplyContradiction("a gauge reading needs the residual pressure, zero or more")
-        if gauge.residual_kpa >= static_kpa:
-            raise SupplyContradiction(
-                f"the residual {gauge.residual_kpa:.0f} kPa at {gauge.flow_lpm:.1f} L/min is not below the "
-                f"static {static_kpa:.0f} kPa; read both again at the same tap"
-            )
-    for less, more in zip(ordered := sorted(gauges, key=lambda g: g.flow_lpm), ordered[1:], strict=False):
-        if more.residual_kpa > less.residual_kpa + GAUGE_TOLERANCE_KPA:
-            raise SupplyContradiction(
-                f"the residual rises from {less.residual_kpa:.0f} to {more.residual_kpa:.0f} kPa while the "
-                f"flow rises from {less.flow_lpm:.1f} to {more.flow_lpm:.1f} L/min; repeat the two readings"
-            )
-
-
-def _refuse_bucket_beyond_curve(bucket_lpm: float, static_kpa: float, k: float) -> None:
-    most = (static_kpa / k) ** (1 / FLOW_EXPONENT)
-    if bucket_lpm > most * (1 + BUCKET_TOLERANCE):
+def _refuse_bucket_beyond_curve(
+    bucket: tuple[float, float] | None, static_kpa: float, k: float, limits: Limits
+) -> None:
+    if bucket is None:
+        return
+    flow, left_kpa = bucket
+    most = (max(static_kpa - left_kpa, 0.0) / k) ** (1 / FLOW_EXPONENT)
+    if flow > most * (1 + limits.flow_tolerance_share):
         raise SupplyContradiction(
-            f"the bucket shows {bucket_lpm:.1f} L/min, yet by the gauge no more than {most:.1f} L/min can "
+            f"the bucket shows {flow:.1f} L/min, yet by the gauge no more than {most:.1f} L/min can "
             "flow with no pressure left; repeat the gauge reading"
         )
 
 
 def _curve_points(
     static_kpa: float,
-    gauges: tuple[GaugeReading, ...],
-    buckets: tuple[BucketReading, ...],
+    gauges: Sequence[GaugeReading],
+    buckets: Sequence[BucketReading],
     upstream: Upstream,
     limits: Limits,
 ) -> tuple[tuple[tuple[float, float], ...], Confidence]:
     if gauges:
-        return tuple((g.flow_lpm, g.residual_kpa) for g in gauges), "measured"
-    best = best_bucket_lpm(buckets)
-    if best is not None:
-        return ((best, 0.0),), "cautious"
-    return ((_assumed_flow_lpm(upstream, limits), PROVISIONAL_SHARE * static_kpa),), "provisional"
+        return tuple((g.flow_lpm, g.level_kpa) for g in gauges), "measured"
+    best = best_bucket(buckets, static_kpa)
+    if best is None:
+        left_kpa = limits.provisional_share * static_kpa
+        return ((_assumed_flow_lpm(upstream, limits), left_kpa),), "provisional"
+    if best[1] >= static_kpa:
+        raise SupplyContradiction(
+            f"water ran from a tap too high for the static {static_kpa:.0f} kPa to reach; measure its height"
+        )
+    return (best,), "cautious"
 
 
 def _assumed_flow_lpm(upstream: Upstream, limits: Limits) -> float:
-    bore = upstream.service_bore_mm or SMALLEST_SERVICE_BORE_MM
+    bore = upstream.service_bore_mm or limits.smallest_service_bore_mm
     flow = flow_at_velocity_lpm(limits.service_velocity_mps, bore)
     if upstream.meter_safe_max_lpm is not None:
         flow = min(flow, limits.meter_share * upstream.meter_safe_max_lpm)
     return flow
 
 
-def _least_squares(static_kpa: float, points: tuple[tuple[float, float], ...]) -> float:
+def _least_squares(static_kpa: float, points: Sequence[tuple[float, float]]) -> float:
     """k that least misses p = static - k x, x = q**1.852, over the points."""
     xs = [q**FLOW_EXPONENT for q, _ in points]
     drops = [static_kpa - p for _, p in points]

@@ -1,5 +1,7 @@
 """The readings of a visit as the supply curve takes them."""
 
+from collections.abc import Mapping
+
 from hydraulics.supply import BucketReading, GaugeReading, Reading
 from hydraulics.units import bucket_flow_lpm
 from sites.readings import Bucket, VisitData
@@ -10,6 +12,24 @@ def bucket_lpm(bucket: Bucket) -> float:
 
 
 def supply_readings(data: VisitData) -> tuple[Reading, ...]:
-    gauges = [GaugeReading(g.flow.value_si, g.residual.value_si, g.tap) for g in data.gauges]
-    buckets = [BucketReading(b.volume.value_si, b.fill.value_si, b.tap) for b in data.buckets]
+    """Flow tests with the height of their tap, where a height was measured for a tap of that name."""
+    above = heights_by_tap({height.place: height.height.value_si for height in data.heights})
+    gauges = [
+        GaugeReading(g.flow.value_si, g.residual.value_si, g.tap, above.get(tap_key(g.tap), 0.0))
+        for g in data.gauges
+    ]
+    buckets = [
+        BucketReading(b.volume.value_si, b.fill.value_si, b.tap, above.get(tap_key(b.tap), 0.0))
+        for b in data.buckets
+    ]
     return (*gauges, *buckets)
+
+
+def tap_key(name: str) -> str:
+    """Taps are told apart without regard to capitals and blanks."""
+    return " ".join(name.casefold().split())
+
+
+def heights_by_tap(heights: Mapping[str, float]) -> dict[str, float]:
+    """Metres above the tap of the static reading, by ``tap_key`` of the place that was measured."""
+    return {tap_key(place): metres for place, metres in heights.items() if tap_key(place)}

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import dist
 
-from design.document import BucketTest, Plan
+from design.document import BucketTest, GaugeTest, Plan
 from design.report import CaseResult, CheckReport, SupplyResult
 from hydraulics.catalogue import HeadPart
 
@@ -38,15 +38,23 @@ def readings(plan: Plan) -> list[Reading]:
     for test in plan.supply.tests:
         if isinstance(test, BucketTest):
             found.append(Reading(test.litres / test.seconds * 60, 0, "bucket"))
-        else:
+        elif isinstance(test, GaugeTest):
             found.append(Reading(test.flow_lpm, test.residual_kpa, "gauge"))
+        else:
+            found.append(Reading(0, test.pressure_kpa, "static"))
     return found
+
+
+def placed_readings(plan: Plan, report: CheckReport) -> list[Reading]:
+    """The readings at the level of the connection, as the report has them, else as they were taken."""
+    placed = [Reading(r.flow_lpm, r.kpa, r.kind) for r in report.supply.readings]
+    return placed or readings(plan)
 
 
 def supply_chart(plan: Plan, report: CheckReport, options: DrawingOptions | None = None) -> Drawing:
     """Supply curve, the readings it was fitted to, the design point, and what each case asks."""
     options = options or DrawingOptions(width=560, title="Water supply")
-    supply, measured = report.supply, readings(plan)
+    supply, measured = report.supply, placed_readings(plan, report)
     flows = [r.flow_lpm for r in measured] + [c.flow_lpm for c in report.cases] + [supply.design_flow_lpm]
     kpas = [r.kpa for r in measured] + [supply.static_kpa] + [c.connection_kpa for c in report.cases]
     units = options.units
@@ -112,6 +120,8 @@ def _marks(
     at = pen.place(supply.design_flow_lpm, max(supply_kpa(supply, supply.design_flow_lpm), 0))
     design: list[Shape] = [Line((at, (at[0], frame.bottom)), "design-line")]
     design.append(Polygon((_lozenge(at, 6 * unit),), "design-point"))
+    for step in range(int((frame.bottom - at[1]) / frame.size)):
+        space.block((at[0], at[1] + step * frame.size), frame.size * 0.3)
     words = f"design {flow_words(supply.design_flow_lpm, units)}"
     groups = [pen.group("design", words, words, at, design)]
     named: list[tuple[str, XY]] = []
