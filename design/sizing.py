@@ -2,13 +2,13 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
 
 from design.document import Pipe, Plan
 from design.problems import PlanInvalid
 from design.site import Site
 from design.sizing_candidates import Choices, Chooser, LeftPipe, Price
-from design.sizing_result import PipeChange, SizingResult, WorstHead
+from design.sizing_result import CENT, PipeChange, SizingResult, WorstHead
 from design.sizing_words import impossible_sentences, proof_sentence, shortfall_sentence
 from design.solving import Solved, least_kpa, solve_site
 from hydraulics.catalogue import Catalogue, DripPart, HeadPart
@@ -139,8 +139,10 @@ class _Sizing:
         return {pipe: max(found, key=lambda c: c.bore_mm).code for pipe, found in task.candidates.items()}
 
     def _cost(self, pipe: str, code: str) -> Decimal:
+        """To the cent, half up, so that what is shown adds up."""
         price = self.prices[code]
-        return self.length[pipe] * (price if isinstance(price, Decimal) else Decimal(str(price)))
+        exact = self.length[pipe] * (price if isinstance(price, Decimal) else Decimal(str(price)))
+        return exact.quantize(CENT, ROUND_HALF_UP)
 
     def _sized_plan(self, chosen: Mapping[str, str]) -> Plan:
         pipes = [pipe.model_copy(update={"part": chosen[pipe.id]}) for pipe in self._pipes]

@@ -41,7 +41,7 @@ def test_on_the_plain_rectangle_20_4_mm_suffices_everywhere():
     assert found.worst_after.pressure_kpa == pytest.approx(300, rel=0.01)
     assert found.saving > 0
     length_m = sum(pipe.length_m for pipe in check(found.plan, BOOK, with_coverage=False).pipes)
-    assert float(found.cost_after) == pytest.approx(length_m * float(PRICES["pvc-25"]))
+    assert float(found.cost_after) == pytest.approx(length_m * float(PRICES["pvc-25"]), abs=0.1)
 
 
 def test_the_loop_of_the_quince_house_is_sized_in_two_seconds_with_no_gap():
@@ -174,7 +174,10 @@ def test_a_plan_without_heads_has_nothing_to_size():
 
 
 def test_the_json_form_has_money_as_text():
-    dumped = sizing_to_dict(size(demo_plan("ferry-lane")))
+    found = size(demo_plan("quince-house"))
+    dumped = sizing_to_dict(found)
     assert dumped["cost_before"].count(".") == 1
     assert Decimal(dumped["saving"]) == Decimal(dumped["cost_before"]) - Decimal(dumped["cost_after"])
     assert dumped["plan"]["format"] == "plan/1"
+    saved = sum(change.cost_before - change.cost_after for change in found.changes)
+    assert Decimal(dumped["saving"]) == saved, "the rows add up to the saving, to the cent"
