@@ -15,7 +15,7 @@ from quoting.models import Choice, Kind, Quote, QuoteLine, Section
 from quoting.payment_stages import payment_stages
 from quoting.priced_quote import TaxAmount
 from quoting.pricing_rates import pricing_settings
-from quoting.proposal.wording import ACCEPTANCE, CAUTIONS
+from quoting.proposal.wording import ACCEPTANCE, CANCELLATION, CAUTIONS, REINSTATEMENT, START
 from quoting.scope_words import Subject, areas, figures, not_watered, promise, scope_sentences, water
 from quoting.totals import Totals, chosen_lines, total_of
 from sites.models import Customer, Site
@@ -72,7 +72,13 @@ def _garden(subject: Subject) -> dict[str, Any]:
 
 
 def _conditions(rates: Mapping[str, Any], company: Company) -> list[dict[str, str]]:
-    rows = [("Warranty", rates["warranty"]), ("Terms", company.terms)]
+    rows = [
+        ("Start of work", START),
+        ("Lawn and paving", REINSTATEMENT),
+        ("Warranty", rates["warranty"]),
+        ("Terms", company.terms),
+        ("Right to cancel", CANCELLATION),
+    ]
     return [{"title": title, "text": text} for title, text in rows if text]
 
 

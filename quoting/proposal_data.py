@@ -73,10 +73,15 @@ def _prices(offer: dict[str, Any], money: Money) -> dict[str, Any]:
             if row["tax"] != "0.00"
         ),
         "options": tuple(
-            OptionLine(row["text"], money(row["total"]), _instead(row)) for row in offer["options"]
+            OptionLine(row["text"], _more_or_less(row["total"], money), _instead(row))
+            for row in offer["options"]
         ),
         "stages": tuple(Stage(row["name"], row["when"], money(row["amount"])) for row in offer["stages"]),
     }
+
+
+def _more_or_less(amount: str, money: Money) -> str:
+    return money(amount) if amount.startswith("-") else f"+{money(amount)}"
 
 
 def _instead(row: dict[str, Any]) -> str:

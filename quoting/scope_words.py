@@ -173,7 +173,11 @@ def _trench(subject: Subject) -> list[str]:
         metres[stretch.method] += stretch.length_m
     pipe, dug = sum(pipe.length_m for pipe in subject.report.pipes), sum(metres.values())
     units = subject.units
-    parts = [f"About {round_length(pipe, units)} of pipe in about {round_length(dug, units)} of trench"]
+    length, trench = round_length(pipe, units), round_length(dug, units)
+    parts = [
+        f"About {length} of pipe in "
+        + ("as much trench" if length == trench else f"about {trench} of trench")
+    ]
     if metres["hand"]:
         parts.append(f"{round_length(metres['hand'], units)} of it dug by hand")
     if metres["bore"]:
@@ -200,4 +204,4 @@ def _device_names(subject: Subject) -> list[str]:
         article = "An" if device[0] in "aeiou" else "A"
         words = "keeps garden water out of your drinking water, fitted by a licensed plumber"
         found.append(f"{article} {device} that {words}.")
-    return found
+    return [" ".join(found)] if found else []

@@ -5,7 +5,7 @@
 
 from .charts import pressure_path_chart, supply_chart
 from .options import CUSTOMER_LAYERS, DEFAULT_LAYERS, LAYERS, DrawingOptions
-from .plan import plan_drawing
+from .plan import map_span, plan_drawing
 from .shapes import Drawing
 from .svg import to_svg
 
@@ -15,6 +15,7 @@ __all__ = [
     "LAYERS",
     "Drawing",
     "DrawingOptions",
+    "map_span",
     "plan_drawing",
     "pressure_path_chart",
     "supply_chart",

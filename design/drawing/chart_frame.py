@@ -58,7 +58,10 @@ class ChartFrame:
         )
 
     def space(self) -> LabelSpace:
-        return LabelSpace(self.width, self.bottom, self.left)
+        space, steps = LabelSpace(self.width, self.bottom, self.left), len(self.y.words)
+        for i in range(steps):  # the words of the upright axis
+            space.block((self.size * (0.7 + i * 0.56), self.size * 0.8), self.size * 0.6)
+        return space
 
 
 def axis_shapes(frame: ChartFrame) -> list[Shape]:

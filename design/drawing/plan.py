@@ -71,6 +71,12 @@ def _extent(plan: Plan, report: CheckReport | None, options: DrawingOptions) -> 
     return points
 
 
+def map_span(plan: Plan, report: CheckReport | None, options: DrawingOptions) -> tuple[float, float]:
+    """Metres from west to east and from south to north of all that the drawing has to hold."""
+    xs, ys = zip(*_extent(plan, report, options), strict=True)
+    return max(max(xs) - min(xs), 1.0), max(max(ys) - min(ys), 1.0)
+
+
 def _draw_labels(scene: Scene) -> None:
     options = scene.options
     if options.shows("labels"):

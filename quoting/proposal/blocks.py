@@ -9,8 +9,9 @@ from reportlab.platypus import CondPageBreak, Flowable, HRFlowable, Paragraph, S
 from .styles import HAIRLINE, Look
 from .words import clean, markup
 
+_SHORT_POINT = 110  # characters of a point that stands beside another
 _LONGEST_CELL = 700  # characters; a longer text goes on in the row below
-_HEADING_ROOM = 110.0  # points that a heading needs below it, so that it never ends a page
+_HEADING_ROOM = 56.0  # points that a heading needs below it, so that it never ends a page
 
 
 class Heading(Paragraph):
@@ -39,6 +40,24 @@ def bullets(texts: Iterable[str], look: Look) -> list[Flowable]:
     return [Paragraph(markup(text), look["item"], bulletText="–") for text in texts if clean(text)]
 
 
+def two_columns(texts: Iterable[str], look: Look) -> list[Flowable]:
+    """Short points side by side; long ones one below the other, so that any can go on overleaf."""
+    shown = [text for text in texts if clean(text)]
+    if not shown or any(len(text) > _SHORT_POINT for text in shown):
+        return bullets(shown, look)
+    half = -(-len(shown) // 2)
+    cells = [bullets([text], look) for text in shown] + [[]] * (2 * half - len(shown))
+    rows = [list(pair) for pair in zip(cells[:half], cells[half:], strict=True)]
+    flat = [("TOPPADDING", (0, 0), (-1, -1), 0.6), ("BOTTOMPADDING", (0, 0), (-1, -1), 0.6)]
+    return [table(rows, [look.text_width / 2] * 2, [*flat, ("RIGHTPADDING", (0, 0), (0, -1), 12)])]
+
+
+def run_in(title: str, text: str, look: Look) -> Paragraph:
+    """A paragraph that begins with its title."""
+    head = f'<font name="{look.bold}">{markup(title.rstrip(".") + ".", bold=True)}</font>'
+    return Paragraph(f"{head} {markup(text)}", look["paragraph"])
+
+
 def rule(space: float = 6) -> HRFlowable:
     return HRFlowable(width="100%", thickness=0.6, color=HAIRLINE, spaceBefore=space, spaceAfter=space)
 
@@ -64,7 +83,7 @@ def table(rows: list[list[Any]], widths: list[float], style: list[tuple[Any, ...
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
         ("LEFTPADDING", (0, 0), (-1, -1), 0),
         ("RIGHTPADDING", (0, 0), (-1, -1), 0),
-        ("TOPPADDING", (0, 0), (-1, -1), 4.5),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 5.5),
+        ("TOPPADDING", (0, 0), (-1, -1), 2.7),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 3.4),
     ]
     return Table(rows, colWidths=widths, style=[*base, *style], splitByRow=1, splitInRow=0, hAlign="LEFT")

@@ -8,19 +8,21 @@ from .logo import logo_flowable
 from .pictures import COVER_LAYERS, PlanPicture
 from .styles import HAIRLINE, Look
 
+_GAP = 6.0
 _SHORT_TITLE = 70  # characters that fill two lines at most
-_PRICE_ROOM = 88.0  # points kept free below the drawing
 
 
 def cover(data: ProposalData, look: Look) -> list[Flowable]:
     title = f"Proposal for {data.customer_name}"
     style = look["title" if len(title) <= _SHORT_TITLE else "title-long"]
-    story: list[Flowable] = [_letterhead(data, look), gap(16), Heading(title, style)]
+    story: list[Flowable] = [_letterhead(data, look), gap(12), Heading(title, style)]
     story.append(words(data.promise, look["promise"]))
-    story += [_parties(data, look), gap(10)]
+    story += [_parties(data, look), gap(6)]
+    price = _price(data, look)
     if data.plan is not None:
-        story += [PlanPicture(data, COVER_LAYERS, _PRICE_ROOM), gap(8)]
-    story.append(KeepTogether([_price(data, look)]))
+        below = price.wrap(look.text_width, look.page_size[1])[1] + 2 * _GAP
+        story += [PlanPicture(data, COVER_LAYERS, below), gap(_GAP)]
+    story.append(KeepTogether([price]))
     return story
 
 
@@ -29,12 +31,14 @@ def _letterhead(data: ProposalData, look: Look) -> Flowable:
     logo = logo_flowable(company.logo)
     left: list[Flowable] = [logo, gap(4)] if logo else []
     left.append(words(company.name, look["company"]))
-    reach = [*company.address, company.phone, company.email, company.licence, company.insurance]
-    right = [words(line, look["small-right"]) for line in reach if line]
+    address = ", ".join(line for line in company.address if line)
+    left += [words(address, look["small"])] if address else []
+    reach = " · ".join(way for way in (company.phone, company.email) if way)
+    right = [words(line, look["small-right"]) for line in (reach, company.licence, company.insurance) if line]
     width = look.text_width
     return table(
         [[left, right]], [width * 0.56, width * 0.44],
-        [("LINEBELOW", (0, 0), (-1, -1), 2, look.accent), ("BOTTOMPADDING", (0, 0), (-1, -1), 9)],
+        [("LINEBELOW", (0, 0), (-1, -1), 2, look.accent), ("BOTTOMPADDING", (0, 0), (-1, -1), 8)],
     )  # fmt: skip
 
 

@@ -1,14 +1,15 @@
 """What will be done, and what it will do: scope, figures, areas, water."""
 
-from reportlab.platypus import Flowable, KeepTogether
+from reportlab.platypus import Flowable
 
-from .blocks import bullets, gap, heading, table, words
+from .blocks import bullets, gap, heading, run_in, table, words
 from .data import Figure, ProposalData
 from .pictures import SupplyPicture
 from .styles import HAIRLINE, Look
 
-_TILES_ACROSS = 4
-_PICTURE_SHARE = 0.54
+_TILES_ACROSS = 5
+_PICTURE_SHARE, _BETWEEN = 0.4, 0.03
+_FEW_AREAS, _SHORT_NAME = 5, 60  # so many areas with such names stand beside the picture
 
 
 def scope_part(data: ProposalData, look: Look) -> list[Flowable]:
@@ -19,51 +20,62 @@ def scope_part(data: ProposalData, look: Look) -> list[Flowable]:
 
 def result_part(data: ProposalData, look: Look) -> list[Flowable]:
     story: list[Flowable] = heading("What it will do", look)
+    start = len(story)
     if data.figures:
-        story += [_tiles(data.figures, look), gap(8)]
-    if data.areas:
-        story.append(_areas(data, look))
-    if data.not_watered:
-        story += [words("Not watered", look["subheading"]), *bullets(data.not_watered, look)]
-    story += _water(data, look)
-    return story if len(story) > 2 else []
+        story += [_tiles(data.figures, look), gap(4)]
+    width, facts = look.text_width, []
+    if data.areas and data.plan is not None and data.report is not None and _is_short(data):
+        left, right = width * (1 - _PICTURE_SHARE - _BETWEEN), width * _PICTURE_SHARE
+        cells = [_areas(data, left, look) + _not_watered(data, look), SupplyPicture(data, right)]
+        facts.append(table([cells], [left + width * _BETWEEN, right], []))
+    else:
+        facts += _areas(data, width, look) + _not_watered(data, look)
+        if data.plan is not None and data.report is not None:
+            facts.append(SupplyPicture(data, width * 0.6))
+    facts += _water(data, look)
+    story += facts
+    return story if len(story) > start else []
+
+
+def _is_short(data: ProposalData) -> bool:
+    """Whether the areas fit beside the picture, however small the page."""
+    names = [text for area in data.areas for text in (area.label, area.how)] + [*data.not_watered]
+    few = len(data.areas) <= _FEW_AREAS and len(data.not_watered) <= _FEW_AREAS
+    return few and all(len(name) <= _SHORT_NAME for name in names)
 
 
 def _tiles(figures: tuple[Figure, ...], look: Look) -> Flowable:
     cells = [[words(f.value, look["figure"]), words(f.label, look["label"])] for f in figures]
-    cells += [[]] * (-len(cells) % _TILES_ACROSS)
-    rows = [cells[i : i + _TILES_ACROSS] for i in range(0, len(cells), _TILES_ACROSS)]
+    across = min(max(len(cells), 3), _TILES_ACROSS)
+    cells += [[]] * (-len(cells) % across)
+    rows = [cells[i : i + across] for i in range(0, len(cells), across)]
+    first = 0.27 if across > 3 else 1 / across  # an area is a longer number than a count
+    widths = [look.text_width * share for share in (first, *[(1 - first) / (across - 1)] * (across - 1))]
     return table(
-        rows, [look.text_width / _TILES_ACROSS] * _TILES_ACROSS,
+        rows, widths,
         [("RIGHTPADDING", (0, 0), (-1, -1), 8), ("LINEBELOW", (0, 0), (-1, -1), 0.6, HAIRLINE)],
     )  # fmt: skip
 
 
-def _areas(data: ProposalData, look: Look) -> Flowable:
+def _areas(data: ProposalData, width: float, look: Look) -> list[Flowable]:
+    if not data.areas:
+        return []
     rows = [[words(t, look["label"]) for t in ("Area", "Watered by", "Size")]]
     for area in data.areas:
         cells = [words(area.label, look["body"]), words(area.how, look["body"])]
         rows.append([*cells, words(area.size, look["body"])])
-    width = look.text_width
-    lines = [("LINEBELOW", (0, 0), (-1, -1), 0.6, HAIRLINE), ("RIGHTPADDING", (0, 0), (-1, -1), 8)]
-    return table(rows, [width * 0.42, width * 0.38, width * 0.2], lines)
+    lines = [("LINEBELOW", (0, 0), (-1, -1), 0.6, HAIRLINE), ("RIGHTPADDING", (0, 0), (-2, -1), 8)]
+    return [table(rows, [width * 0.38, width * 0.41, width * 0.21], lines)]
+
+
+def _not_watered(data: ProposalData, look: Look) -> list[Flowable]:
+    if not data.not_watered:
+        return []
+    return [words("Not watered", look["subheading"]), *bullets(data.not_watered, look)]
 
 
 def _water(data: ProposalData, look: Look) -> list[Flowable]:
-    facts = [("available", data.water_available), ("used at most at one time", data.water_used)]
-    cells: list[Flowable] = []
-    for label, value in facts:
-        if value:
-            cells += [words(value, look["figure"]), words(f"water {label}", look["label"]), gap(6)]
-    if data.water_note:
-        cells.append(words(data.water_note, look["body"]))
-    if not cells:
-        return []
-    width = look.text_width
-    title = words("Your water", look["subheading"])
-    if data.plan is None or data.report is None:
-        return [KeepTogether([title, *cells])]
-    picture = SupplyPicture(data, width * _PICTURE_SHARE)
-    row = table([[cells, picture]], [width * (1 - _PICTURE_SHARE), width * _PICTURE_SHARE],
-                [("RIGHTPADDING", (0, 0), (0, 0), 14)])  # fmt: skip
-    return [gap(6), KeepTogether([title, row])]
+    facts = [("can be relied on", data.water_available), ("used at most at one time", data.water_used)]
+    said = "; ".join(f"{value} {label}" for label, value in facts if value)
+    text = f"{said}. {data.water_note}" if said else data.water_note
+    return [gap(4), run_in("Your water", text, look)] if text else []

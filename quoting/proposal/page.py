@@ -8,7 +8,7 @@ from reportlab.platypus import BaseDocTemplate, Flowable, Frame, PageTemplate
 
 from .blocks import Heading
 from .data import ProposalData
-from .styles import FAINT, FOOT_MARGIN, HAIRLINE, SIDE_MARGIN, TOP_MARGIN, Look
+from .styles import FAINT, FOOT_MARGIN, HAIRLINE, PLAN_MARGIN, SIDE_MARGIN, TOP_MARGIN, Look
 from .words import clean, runs
 
 _SMALL = 7.6
@@ -36,7 +36,7 @@ class CountingCanvas(Canvas):
         Canvas.save(self)
 
     def _write_foot(self, count: int) -> None:
-        width, y = self._look.page_size[0], FOOT_MARGIN * 0.52
+        width, y = self._pagesize[0], FOOT_MARGIN * 0.48
         self.setStrokeColor(HAIRLINE)
         self.setLineWidth(0.6)
         self.line(SIDE_MARGIN, y + 12, width - SIDE_MARGIN, y + 12)
@@ -75,20 +75,27 @@ class ProposalDocument(BaseDocTemplate):
             lang=data.language,
             invariant=1,
         )
+        upright = look.page_size
         self.addPageTemplates(
-            [self._template("cover", TOP_MARGIN * 0.62), self._template("later", TOP_MARGIN)]
+            [
+                self._template("cover", upright, TOP_MARGIN * 0.62, SIDE_MARGIN),
+                self._template("plan", upright, TOP_MARGIN, PLAN_MARGIN),
+                self._template("plan-wide", (upright[1], upright[0]), TOP_MARGIN, PLAN_MARGIN),
+                self._template("later", upright, TOP_MARGIN, SIDE_MARGIN),
+            ]
         )
 
-    def _template(self, name: str, top: float) -> PageTemplate:
-        width, height = self._look.page_size
+    def _template(self, name: str, size: tuple[float, float], top: float, side: float) -> PageTemplate:
+        width, height = size
         frame = Frame(
-            SIDE_MARGIN, FOOT_MARGIN, width - 2 * SIDE_MARGIN, height - FOOT_MARGIN - top,
+            side, FOOT_MARGIN, width - 2 * side, height - FOOT_MARGIN - top,
             leftPadding=0, rightPadding=0, topPadding=0, bottomPadding=0, id=name,
         )  # fmt: skip
-        return PageTemplate(id=name, frames=[frame], onPage=self._head if name == "later" else _nothing)
+        on_page = _nothing if name == "cover" else self._head
+        return PageTemplate(id=name, frames=[frame], onPage=on_page, pagesize=size)
 
     def _head(self, canvas: Canvas, document: Any) -> None:
-        width, height = self._look.page_size
+        width, height = canvas._pagesize
         y = height - TOP_MARGIN * 0.55
         canvas.saveState()
         canvas.setFillColor(FAINT)

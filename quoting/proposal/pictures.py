@@ -10,11 +10,11 @@ from design.drawing.pdf import draw_on_canvas
 from .data import ProposalData
 from .words import runs
 
-_PLAN_UNITS = 780.0  # page units across: at this the plan's text is as large as small print
-_LEAST_MAP = _PLAN_UNITS * 0.16
+_UNIT = 0.63  # points of a page unit: at this the plan's text is as large as small print
+_LEAST_MAP = 125.0
 _LEAST_HEIGHT = 130.0
 # The cover shows the garden at a glance; the plan page shows all that a customer should see.
-COVER_LAYERS = CUSTOMER_LAYERS - {"services", "trench", "sizes", "legend"}
+COVER_LAYERS = CUSTOMER_LAYERS - {"services", "trench", "marks", "legend"}
 PLAN_LAYERS = CUSTOMER_LAYERS
 
 
@@ -27,20 +27,25 @@ class PlanPicture(Flowable):
         self._drawing: Drawing | None = None
 
     def wrap(self, available_width: float, available_height: float) -> tuple[float, float]:
-        room = max(available_height - self._reserve, _LEAST_HEIGHT)
-        scale = available_width / _PLAN_UNITS
-        drawing = self._drawn(None)
-        lower = drawing.map_height - (drawing.height - room / scale)
+        room = max(available_height - self._reserve, _LEAST_HEIGHT) / _UNIT
+        units = available_width / _UNIT
+        drawing = self._drawn(units, None)
+        lower = drawing.map_height - (drawing.height - room)
         if lower < drawing.map_height:
-            drawing = self._drawn(max(lower, _LEAST_MAP))
-        self._drawing, self.width, self.height = drawing, available_width, drawing.height * scale
+            drawing = self._drawn(units, max(lower, _LEAST_MAP))
+        self._drawing, self.width, self.height = drawing, available_width, drawing.height * _UNIT
         return self.width, self.height
 
-    def _drawn(self, map_height: float | None) -> Drawing:
+    def _drawn(self, units: float, map_height: float | None) -> Drawing:
         data = self._data
         assert data.plan is not None  # noqa: S101 - the story leaves the picture out without one
         options = DrawingOptions(
-            layers=self._layers, units=data.units, parts=data.parts, width=_PLAN_UNITS, max_height=map_height
+            layers=self._layers,
+            units=data.units,
+            parts=data.parts,
+            plain=True,
+            width=units,
+            max_height=map_height,
         )
         return plan_drawing(data.plan, data.report, options)
 
@@ -55,11 +60,14 @@ class SupplyPicture(Flowable):
     def __init__(self, data: ProposalData, width: float) -> None:
         super().__init__()
         self.width = width
-        options = DrawingOptions(units=data.units, width=430, text_size=12, title="Water supply")
+        units = width / _UNIT
+        options = DrawingOptions(
+            units=data.units, plain=True, width=units, text_size=11, title="Water supply"
+        )
         self._drawing: Any = (
             supply_chart(data.plan, data.report, options) if data.plan and data.report else None
         )
-        self.height = width / 430 * self._drawing.height if self._drawing else 0
+        self.height = _UNIT * self._drawing.height if self._drawing else 0
 
     def wrap(self, available_width: float, available_height: float) -> tuple[float, float]:
         return self.width, self.height

@@ -8,7 +8,7 @@ from .blocks import amount, gap, heading, pieces, table, words
 from .data import OptionLine, PriceLine, ProposalData
 from .styles import HAIRLINE, Look
 
-_AMOUNT_SHARE = 0.26
+_AMOUNT_SHARE = 0.2
 _ROWS_KEPT = 12  # a price list no longer than this stands on one page
 _LINES: list[tuple[Any, ...]] = [("LINEBELOW", (0, 0), (-1, -1), 0.6, HAIRLINE)]
 
@@ -30,7 +30,7 @@ def _widths(look: Look) -> list[float]:
 
 
 def _rows(line: PriceLine, look: Look) -> list[list[Any]]:
-    """The amount stands beside the label; a very long detail goes on below it."""
+    """The amount stands beside the label; what it holds, and more of it, stands below."""
     first, *more = pieces(line.detail)
     cell: list[Flowable] = [words(line.label, look["cell-bold"])]
     if first:
@@ -57,8 +57,8 @@ def _totals(data: ProposalData, look: Look) -> Flowable:
         ("LEFTPADDING", (0, 0), (0, -1), 8),
         ("RIGHTPADDING", (1, 0), (1, -1), 0),
         ("RIGHTPADDING", (1, -1), (1, -1), 8),
-        ("TOPPADDING", (0, -1), (-1, -1), 7),
-        ("BOTTOMPADDING", (0, -1), (-1, -1), 8),
+        ("TOPPADDING", (0, -1), (-1, -1), 5),
+        ("BOTTOMPADDING", (0, -1), (-1, -1), 6),
     ]
     return table(rows, _widths(look), style)
 
@@ -89,6 +89,6 @@ def stages_part(data: ProposalData, look: Look) -> list[Flowable]:
     return [
         *heading("Payment", look),
         table(rows, widths, _LINES),
-        gap(6),
+        gap(3),
         words(validity, look["small"]),
     ]

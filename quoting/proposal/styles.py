@@ -13,9 +13,10 @@ from .data import ProposalData
 from .fonts import faces
 
 PAGE_SIZES = {"A4": A4, "Letter": LETTER}
-SIDE_MARGIN = 22 * mm
-TOP_MARGIN = 27 * mm
-FOOT_MARGIN = 22 * mm
+SIDE_MARGIN = 21 * mm
+PLAN_MARGIN = 13 * mm  # at the sides of the plan's page, which needs all the width
+TOP_MARGIN = 18.5 * mm
+FOOT_MARGIN = 16 * mm
 INK = HexColor("#22303a")
 FAINT = HexColor("#56636c")
 HAIRLINE = HexColor("#d5dade")
@@ -52,7 +53,7 @@ def look_of(data: ProposalData) -> Look:
 
 
 def _styles(regular: str, bold: str, heading: Color) -> dict[str, ParagraphStyle]:
-    body = ParagraphStyle("body", fontName=regular, fontSize=9.2, leading=14, textColor=INK)
+    body = ParagraphStyle("body", fontName=regular, fontSize=8.8, leading=12, textColor=INK)
 
     def style(name: str, **changes: object) -> ParagraphStyle:
         return ParagraphStyle(name, parent=body, **changes)
@@ -60,20 +61,26 @@ def _styles(regular: str, bold: str, heading: Color) -> dict[str, ParagraphStyle
     right = {"alignment": TA_RIGHT}
     styles = [
         body,
-        style("paragraph", spaceAfter=6),
+        style("paragraph", spaceAfter=3),
         style("company", fontName=bold, fontSize=14, leading=18, textColor=heading),
-        style("small", fontSize=7.8, leading=11, textColor=FAINT),
-        style("small-right", fontSize=7.8, leading=11, textColor=FAINT, **right),
-        style("title", fontName=bold, fontSize=23, leading=28, textColor=INK, spaceAfter=4),
+        style("small", fontSize=7.8, leading=10.4, textColor=FAINT),
+        style("small-right", fontSize=7.8, leading=10.4, textColor=FAINT, **right),
+        style("title", fontName=bold, fontSize=21, leading=25, textColor=INK, spaceAfter=4),
         style("title-long", fontName=bold, fontSize=14, leading=18, textColor=INK, spaceAfter=4),
-        style("promise", fontSize=12.5, leading=18.5, textColor=heading, spaceAfter=4),
+        style("promise", fontSize=11.5, leading=16, textColor=heading, spaceAfter=4),
         style(
-            "heading", fontName=bold, fontSize=14, leading=18, textColor=heading, spaceBefore=16, spaceAfter=7
+            "heading",
+            fontName=bold,
+            fontSize=12.5,
+            leading=16,
+            textColor=heading,
+            spaceBefore=11,
+            spaceAfter=4,
         ),
-        style("subheading", fontName=bold, fontSize=9.6, leading=14, spaceBefore=8, spaceAfter=3),
+        style("subheading", fontName=bold, fontSize=9, leading=12.6, spaceBefore=5, spaceAfter=2),
         style("label", fontSize=7.4, leading=10, textColor=FAINT),
-        style("figure", fontName=bold, fontSize=16, leading=20, textColor=heading),
-        style("item", leftIndent=12, spaceAfter=3),
+        style("figure", fontName=bold, fontSize=14, leading=18, textColor=heading),
+        style("item", leftIndent=10, spaceAfter=2),
         style("cell-bold", fontName=bold),
         style("amount", **right),
         style("amount-bold", fontName=bold, **right),

@@ -1,53 +1,49 @@
 """What is not included, what is assumed, cautions, conditions, and how to say yes."""
 
-from collections.abc import Iterable
 from urllib.parse import urlsplit
 from xml.sax.saxutils import quoteattr
 
-from reportlab.platypus import Flowable, KeepTogether, Paragraph
+from reportlab.platypus import Flowable, Paragraph
 
-from .blocks import bullets, gap, heading, pieces, rule, table, words
+from .blocks import bullets, gap, heading, rule, run_in, table, two_columns, words
 from .data import ProposalData
 from .styles import INK, Look
 from .wording import ACCEPTANCE, CAUTIONS
-from .words import markup
+from .words import clean, markup
 
 
 def limits_part(data: ProposalData, look: Look) -> list[Flowable]:
     story: list[Flowable] = []
     for title, texts in (("Not included", data.not_included), ("What we assume", data.assumptions)):
         if texts:
-            story += heading(title, look) + bullets(texts, look)
-    if data.conditions:
-        named = [(condition.title, condition.text) for condition in data.conditions]
-        story += [*heading("Conditions", look), _named(named, look)]
+            story += heading(title, look) + two_columns(texts, look)
     return story
 
 
+def conditions_part(data: ProposalData, look: Look) -> list[Flowable]:
+    named = [run_in(condition.title, condition.text, look) for condition in data.conditions]
+    return [*heading("Conditions", look), *named] if named else []
+
+
 def cautions_part(data: ProposalData, look: Look) -> list[Flowable]:
-    return [*heading("Safety first", look), _named(CAUTIONS, look), *bullets(data.cautions, look)]
-
-
-def _named(texts: Iterable[tuple[str, str]], look: Look) -> Flowable:
-    """A name on the left, its text on the right; a very long text goes on in the row below."""
-    width = look.text_width
-    rows = []
-    for title, text in texts:
-        for number, piece in enumerate(pieces(text)):
-            rows.append([words("" if number else title, look["cell-bold"]), words(piece, look["body"])])
-    return table(rows, [width * 0.26, width * 0.74], [("RIGHTPADDING", (0, 0), (0, -1), 10)])
+    named = [run_in(title, text, look) for title, text in CAUTIONS]
+    return [*heading("Safety first", look), *named, *bullets(data.cautions, look)]
 
 
 def acceptance_part(data: ProposalData, look: Look) -> list[Flowable]:
-    block: list[Flowable] = heading("How to accept", look)[1:]
-    block.append(words(data.acceptance_text or ACCEPTANCE, look["paragraph"]))
+    """For the caller to keep on one page."""
+    ways = [clean(way).replace(" ", "\u00a0") for way in (data.company.email, data.company.phone)]
+    reach = " or ".join(way for way in ways if way)
+    how = data.acceptance_text or ACCEPTANCE
+    how += f" Send us the signed page, or ask us first: {reach}." if reach else ""
+    block: list[Flowable] = [*heading("How to accept", look)[1:], words(how, look["paragraph"])]
     if _is_web_address(data.accept_link):
         shown = markup(data.accept_link)
         link = f"<a href={quoteattr(data.accept_link)} color='#{look.heading.hexval()[2:]}'>{shown}</a>"
         block.append(Paragraph(f"Or accept it on line: {link}", look["paragraph"]))
     reference = f"{data.quote_number}, revision {data.revision}: {data.total}"
-    block += [words(reference, look["cell-bold"]), gap(34), _signature(look)]
-    return [KeepTogether([gap(8), rule(2), *block])]
+    block += [words(reference, look["cell-bold"]), gap(26), _signature(look)]
+    return [gap(3), rule(2), *block]
 
 
 def _is_web_address(link: str) -> bool:

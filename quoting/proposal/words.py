@@ -12,12 +12,13 @@ from .fonts import Faces, faces
 
 _RIGHT_TO_LEFT = {"R", "AL"}
 _STRETCH = 60  # characters of right-to-left text that stay on one line
-_SPACES = re.compile(r"[\s\u2028\u2029]+")
+_SPACES = re.compile(r"[^\S\u00a0\u202f]+")
+_FIRM_SPACES = re.compile(r"[\u00a0\u202f]+")  # no line ends at one: a price stays one piece
 
 
 def clean(text: str) -> str:
     """One line, composed, without control, format and half characters."""
-    composed = unicodedata.normalize("NFC", _SPACES.sub(" ", text))
+    composed = unicodedata.normalize("NFC", _FIRM_SPACES.sub("\u00a0", _SPACES.sub(" ", text)))
     return "".join(c for c in composed if unicodedata.category(c) not in {"Cc", "Cf", "Cs"}).strip()
 
 
