@@ -1,4 +1,4 @@
-"""The check of a stored plan revision, worked out once for each document and state of the parts book."""
+"""The check of a stored plan revision, worked out once for each document, parts book and set of limits."""
 
 from collections import OrderedDict
 from threading import Lock
@@ -8,13 +8,14 @@ from design.document import Plan
 from design.problems import PlanInvalid
 from design.report import CheckReport
 from hydraulics.errors import HydraulicsError
-from hydraulics.limits import DEFAULT_LIMITS, Limits
+from hydraulics.limits import Limits
 from parts.services import catalogue, catalogue_stamp
 from sites.errors import CheckFailed
+from sites.limit_services import company_limits
 from sites.models import PlanRevision
 
 KEPT = 64
-_reports: OrderedDict[tuple[str, str, int], CheckReport] = OrderedDict()
+_reports: OrderedDict[tuple[str, str, Limits], CheckReport] = OrderedDict()
 _lock = Lock()
 
 
@@ -23,9 +24,13 @@ def plan_of(revision: PlanRevision) -> Plan:
     return Plan.model_validate(revision.document)
 
 
-def check_revision(revision: PlanRevision, limits: Limits = DEFAULT_LIMITS) -> CheckReport:
-    """The report on a revision, with the parts book as it stands now. Raises CheckFailed."""
-    key = (revision.digest, catalogue_stamp(), hash(limits))
+def check_revision(revision: PlanRevision, limits: Limits | None = None) -> CheckReport:
+    """The report on a revision, with the parts book as it stands now. Raises CheckFailed.
+
+    Without ``limits`` it is judged by the company's own.
+    """
+    limits = company_limits() if limits is None else limits
+    key = (revision.digest, catalogue_stamp(), limits)
     with _lock:
         if key in _reports:
             _reports.move_to_end(key)
@@ -38,10 +43,13 @@ def check_revision(revision: PlanRevision, limits: Limits = DEFAULT_LIMITS) -> C
     return report
 
 
-def check_plan(plan: Plan, limits: Limits = DEFAULT_LIMITS) -> CheckReport:
-    """The report on a plan that need not be stored. Raises CheckFailed with a sentence."""
+def check_plan(plan: Plan, limits: Limits | None = None) -> CheckReport:
+    """The report on a plan that need not be stored, by the company's limits if by no others.
+
+    Raises CheckFailed with a sentence.
+    """
     try:
-        return check(plan, catalogue(), limits)
+        return check(plan, catalogue(), company_limits() if limits is None else limits)
     except PlanInvalid as error:
         raise CheckFailed(" ".join(str(problem) for problem in error.problems)) from None
     except HydraulicsError as error:

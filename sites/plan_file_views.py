@@ -12,6 +12,7 @@ from office.access import office_only, person_of
 from parts.services import catalogue
 from sites.access import get_plan_for
 from sites.check import plan_of
+from sites.limit_services import company_limits
 from sites.models import PlanRevision
 from sites.plan_page import PlanPage
 
@@ -38,7 +39,7 @@ def plan_case(request: HttpRequest, site_pk: int, number: int) -> HttpResponse:
     revision = get_plan_for(person_of(request), site_pk, number)
     label = request.GET.get("label", "")
     try:
-        text = export_case(plan_of(revision), catalogue(), label)
+        text = export_case(plan_of(revision), catalogue(), label, company_limits())
     except UnknownCase as error:
         raise Http404(str(error)) from None
     except (PlanInvalid, HydraulicsError) as error:

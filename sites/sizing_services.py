@@ -5,10 +5,11 @@ from django.utils import timezone
 from design.problems import PlanInvalid
 from design.sizing import SizingOptions, SizingResult, size_pipes
 from hydraulics.errors import HydraulicsError
-from hydraulics.limits import DEFAULT_LIMITS, Limits
+from hydraulics.limits import Limits
 from parts.services import catalogue
 from sites.check import plan_of
 from sites.errors import CheckFailed
+from sites.limit_services import company_limits
 from sites.models import PlanRevision
 from sites.sizing_prices import metre_prices
 
@@ -17,14 +18,14 @@ SECONDS = 8.0
 
 
 def size_revision(
-    revision: PlanRevision, keep: frozenset[str] = frozenset(), limits: Limits = DEFAULT_LIMITS
+    revision: PlanRevision, keep: frozenset[str] = frozenset(), limits: Limits | None = None
 ) -> SizingResult:
     """Sizes at today's best prices; pipes in ``keep`` stay. Raises CheckFailed with a sentence."""
     parts = catalogue()
     prices = metre_prices(parts, timezone.localdate())
     try:
         options = SizingOptions(locked=keep, seconds=SECONDS)
-        return size_pipes(plan_of(revision), parts, limits, prices, options)
+        return size_pipes(plan_of(revision), parts, limits or company_limits(), prices, options)
     except PlanInvalid as error:
         raise CheckFailed(" ".join(str(problem) for problem in error.problems)) from None
     except HydraulicsError as error:

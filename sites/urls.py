@@ -4,7 +4,9 @@ from django.urls import path
 
 from sites import (
     climate_views,
+    coverage_views,
     customer_views,
+    limit_views,
     plan_file_views,
     plan_views,
     site_views,
@@ -15,6 +17,9 @@ from sites import (
 
 app_name = "sites"
 urlpatterns = [
+    # /limits/
+    path("limits/", limit_views.limit_list, name="limits"),
+    path("limits/<slug:name>/", limit_views.limit_edit, name="limit"),
     # /customers/
     path("customers/", customer_views.customer_list, name="customers"),
     path("customers/add/", customer_views.customer_add, name="customer-add"),
@@ -39,6 +44,9 @@ urlpatterns = [
     path("sites/<int:site_pk>/plans/<int:number>/", plan_views.plan_detail, name="plan"),
     path("sites/<int:site_pk>/plans/<int:number>/edit/", plan_views.plan_edit, name="plan-edit"),
     path("sites/<int:site_pk>/plans/<int:number>/plan.json", plan_file_views.plan_json, name="plan-json"),
+    path(
+        "sites/<int:site_pk>/plans/<int:number>/wetting.svg", coverage_views.plan_wetting, name="plan-wetting"
+    ),
     path("sites/<int:site_pk>/plans/<int:number>/plan.svg", plan_file_views.plan_svg, name="plan-svg"),
     path("sites/<int:site_pk>/plans/<int:number>/case.inp", plan_file_views.plan_case, name="plan-case"),
     path("sites/<int:site_pk>/plans/<int:number>/watering/", watering_views.watering_year, name="watering"),

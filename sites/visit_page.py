@@ -9,6 +9,7 @@ from django.utils import timezone
 
 from parts.services import catalogue
 from sites.arithmetic import Arithmetic, work_out
+from sites.limit_services import company_limits
 from sites.models import Site, Visit
 from sites.plausibility import judge_visit
 from sites.readings import Remark, VisitData
@@ -60,10 +61,12 @@ class VisitPage:
         """What the readings say, from what can be read of the form so far."""
         if self.posted is None:
             stored = data_of(self.visit) if self.visit else self.nothing()
-            return work_out(stored, dict(enumerate(stored.buckets)), self.site.units, parts=self.parts)
+            rows = dict(enumerate(stored.buckets))
+            return work_out(stored, rows, self.site.units, parts=self.parts, limits=company_limits())
         self.is_valid()
         rows = dict(filled(self.bucket))
-        return work_out(self.data(), rows, self.site.units, self.form.cleaned_data.get("compare"), self.parts)
+        compare = self.form.cleaned_data.get("compare")
+        return work_out(self.data(), rows, self.site.units, compare, self.parts, company_limits())
 
     def nothing(self) -> VisitData:
         return VisitData(visited_on=timezone.localdate(), measured_by="")

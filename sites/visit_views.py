@@ -16,6 +16,7 @@ from sites import services
 from sites.access import get_site_for, get_visit_for
 from sites.arithmetic import work_out
 from sites.errors import VisitRefused
+from sites.limit_services import company_limits
 from sites.models import Site, Visit
 from sites.plausibility import judge_visit
 from sites.visit_columns import data_of
@@ -27,7 +28,8 @@ from sites.visit_page import VisitPage, with_one_more
 def visit_detail(request: HttpRequest, pk: int) -> HttpResponse:
     visit = get_visit_for(person_of(request), pk)
     data = data_of(visit)
-    worked = work_out(data, dict(enumerate(data.buckets)), visit.site.units, parts=catalogue())
+    rows = dict(enumerate(data.buckets))
+    worked = work_out(data, rows, visit.site.units, parts=catalogue(), limits=company_limits())
     context = {
         "visit": visit,
         "site": visit.site,

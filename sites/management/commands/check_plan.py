@@ -11,24 +11,33 @@ from design.problems import PlanInvalid
 from design.report import report_to_dict
 from design.report_text import report_text
 from hydraulics.errors import HydraulicsError
+from hydraulics.limits import DEFAULT_LIMITS
+from sites.limit_services import company_limits
 from sites.plan_files import PlanFileError, read_files
 
 
 class Command(BaseCommand):
     help = (
         "Check a plan file. Ends with 1 where the plan is invalid or the check says stop. "
-        "Parts come from the parts book, or from a price book file with --parts."
+        "Parts come from the parts book and limits from the company's settings; with --parts, parts come "
+        "from a price book file and limits are the usual ones."
     )
 
     def add_arguments(self, parser: ArgumentParser) -> None:
         parser.add_argument("file", help="plan document, JSON; - reads standard input")
         parser.add_argument("--json", action="store_true", help="print the report as JSON")
+        parser.add_argument(
+            "--usual-limits", action="store_true", help="judge by the usual limits, not the company's own"
+        )
         parser.add_argument("--parts", metavar="FILE", help="take the parts from this price book file")
 
     def handle(self, *args: Any, **options: Any) -> None:
         try:
             plan, parts = read_files(options["file"], options["parts"])
-            report = check(plan, parts)
+            usual = (
+                options["usual_limits"] or options["parts"]
+            )  # a price book file may come without a database
+            report = check(plan, parts, DEFAULT_LIMITS if usual else company_limits())
         except PlanFileError as error:
             self._refuse(error.lines, options["json"])
         except (PlanInvalid, HydraulicsError) as error:  # contradicting readings, or no solution

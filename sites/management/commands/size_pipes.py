@@ -15,6 +15,7 @@ from design.sizing_result import sizing_to_dict
 from design.sizing_text import sizing_text
 from hydraulics.errors import HydraulicsError
 from hydraulics.limits import DEFAULT_LIMITS
+from sites.limit_services import company_limits
 from sites.plan_files import PlanFileError, read_files
 from sites.sizing_prices import PricesInvalid, is_price_book, metre_prices, prices_in
 
@@ -68,7 +69,8 @@ class Command(BaseCommand):
             raise CommandError("Give --seconds above 0 and at most 3600.")
         prices = prices_in(document, today) if prices_file else metre_prices(parts, today)
         settings = SizingOptions(locked=frozenset(options["keep"]), seconds=options["seconds"])
-        return size_pipes(plan, parts, DEFAULT_LIMITS, prices, settings)
+        limits = DEFAULT_LIMITS if parts_file else company_limits()
+        return size_pipes(plan, parts, limits, prices, settings)
 
     def _write(self, file: str, text: str) -> None:
         try:
