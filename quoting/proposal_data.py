@@ -64,7 +64,7 @@ def _prices(offer: dict[str, Any], money: Money) -> dict[str, Any]:
         "subtotal": money(offer["net"]) if offer["tax"] != "0.00" else "",
         "total_note": "tax included" if offer["tax"] != "0.00" else "",
         "sections": tuple(
-            PriceLine(row["title"], money(row["price"]), " · ".join(row["lines"]))
+            PriceLine(row["title"], money(row["price"]), "\u00a0· ".join(row["lines"]))
             for row in offer["sections"]
         ),
         "taxes": tuple(
