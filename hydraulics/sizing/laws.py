@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from hydraulics.emission import flow_by_rows, outlet_law
 from hydraulics.friction import FLOW_EXPONENT, hazen_williams_resistance, minor_resistance
 from hydraulics.network import CurveLink, Emitter, Link, PipeLink, PowerLink, Source
 from hydraulics.sizing.task import SizingError
@@ -71,7 +72,7 @@ Loss = SmoothLoss | CurveLoss
 
 @dataclass(frozen=True, slots=True)
 class Outflow:
-    """flow_lpm = k min(p, held)**x of a pressure p >= 0, with x from 0 to 1: concave.
+    """flow_lpm = k min(p, held)**x of a pressure p >= 0, with x up to 1: concave.
 
     With ``rows`` of (flow_lpm, pressure_kpa) it is straight through (0, 0) and the rows instead.
     """
@@ -83,9 +84,7 @@ class Outflow:
 
     def lpm(self, kpa: float) -> float:
         acting = max(min(kpa, self.held_kpa or kpa), 0.0)
-        if not self.rows:
-            return self.k * acting**self.x
-        return CurveLoss(tuple((p, q) for q, p in self.rows)).kpa(acting)
+        return flow_by_rows(self.rows, acting) if self.rows else self.k * acting**self.x
 
     def lines_above(self, low: float, high: float, count: int) -> list[Line]:
         """Flow against pressure."""
@@ -130,8 +129,10 @@ def source_loss(source: Source) -> SmoothLoss:
     return SmoothLoss(source.loss_coefficient, source.exponent)
 
 
-def outflow(emitter: Emitter) -> Outflow:
-    return Outflow(emitter.coefficient, emitter.exponent, emitter.regulated_kpa, getattr(emitter, "rows", ()))
+def outflow(emitter: Emitter, highest_kpa: float) -> Outflow:
+    """As the solver has it: what is no power law from 0.05 to 1 becomes rows, up to that pressure twice."""
+    law = outlet_law(emitter, highest_kpa)
+    return Outflow(law.coefficient, law.exponent, law.regulated_kpa, law.rows)
 
 
 def is_point(low: float, high: float) -> bool:

@@ -17,7 +17,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from hydraulics.friction import flow_at_velocity_lpm
-from hydraulics.network import Case, Emitter, Link, PipeLink
+from hydraulics.network import Case, Emitter, Link, PipeLink, PressureRegulator
 from hydraulics.sizing.graph import Spanning, span
 from hydraulics.sizing.laws import Loss, Outflow, link_loss, outflow, pipe_loss, source_loss
 from hydraulics.sizing.task import OutletNeed, SizingError, SizingTask
@@ -100,14 +100,16 @@ class _Reading:
         self.level = {node.id: node.elevation_m * KPA_PER_M for node in task.network.nodes}
         known = set(self.walk.order)
         self.outlets = [e for e in task.network.emitters if e.id not in case.closed and e.node in known]
-        low = {e.id: outflow(e).lpm(self._need(e).least_kpa) for e in self.outlets}
+        highest = self.source.static_kpa + self.level[self.source.node]
+        self.laws = {e.id: outflow(e, highest) for e in self.outlets}
+        low = {e.id: self.laws[e.id].lpm(self._need(e).least_kpa) for e in self.outlets}
         self.low_behind = self._behind(low)
 
     def live(self) -> LiveCase:
         wet = self._wet_nodes()
         low_total = self.low_behind[self.source.node]
         high_kpa = {e.id: self._most_kpa(e, low_total) for e in self.outlets}
-        behind = self._behind({e.id: outflow(e).lpm(high_kpa[e.id]) for e in self.outlets})
+        behind = self._behind({e.id: self.laws[e.id].lpm(high_kpa[e.id]) for e in self.outlets})
         links = tuple(self._links(wet, behind))
         return LiveCase(
             case=self.case,
@@ -125,7 +127,7 @@ class _Reading:
         for node in self.walk.order:
             for link, _ in self.walk.links_at[node]:
                 is_led = link.id in self.walk.bridges and self.walk.before.get(link.end) == link.start
-                if getattr(link, "one_way", False) and not is_led:
+                if not isinstance(link, PressureRegulator) and link.one_way and not is_led:
                     raise SizingError(f"“{link.id}” lets water pass one way only, and lies in a loop")
 
     def _need(self, emitter: Emitter) -> OutletNeed:
@@ -133,7 +135,7 @@ class _Reading:
 
     def _outlet(self, emitter: Emitter, high_kpa: float) -> LiveOutlet:
         need = self._need(emitter)
-        return LiveOutlet(emitter.id, emitter.node, need, outflow(emitter), need.least_kpa, high_kpa)
+        return LiveOutlet(emitter.id, emitter.node, need, self.laws[emitter.id], need.least_kpa, high_kpa)
 
     def _behind(self, given: Mapping[str, float]) -> dict[str, float]:
         """By node: what it and all nodes met behind it in the walk give [L/min]."""

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from itertools import pairwise
 
 from hydraulics.errors import HydraulicsError
 from hydraulics.network import Case, CurveLink, Network, PipeLink, PowerLink
@@ -83,8 +84,8 @@ def _refuse_bad(task: SizingTask) -> None:
         if not isinstance(link, PipeLink | PowerLink | CurveLink):
             raise SizingError(f"“{link.id}” is of a kind for which pipe sizes cannot be worked out yet")
     for emitter in task.network.emitters:
-        if emitter.exponent > 1 and not getattr(emitter, "rows", ()):
-            raise SizingError(f"outlet “{emitter.id}” gives ever more with pressure; use an exponent up to 1")
+        if any(a[1] >= b[1] for a, b in pairwise(emitter.rows)):
+            raise SizingError(f"the rows of outlet “{emitter.id}” must rise in pressure from one to the next")
     _refuse_bad_candidates(task)
     if not 0 < task.spread_share <= 1:
         raise SizingError("the greatest pressure spread is a share above 0 and at most 1")

@@ -41,7 +41,9 @@ def tasks(draw, loops=False):
         held = draw(st.sampled_from([None, None, least, 300.0]))
         # above its regulator's pressure nothing can be asked of a head's spread; its flow holds
         flow = draw(st.floats(2, 16))
-        emitters.append(Emitter(f"h{i}", f"n{i}", flow / least**0.5, 0.5, held))
+        emitters.append(
+            _emitter(draw(st.sampled_from(["root", "root", "steep", "rows"])), i, flow, least, held)
+        )
         needs[f"h{i}"] = OutletNeed(least, draw(st.sampled_from(["z", "", "y"])), held)
     source = Source("S", "n0", draw(st.floats(260, 480)), draw(st.sampled_from([0.0, 0.05])))
     shut = draw(st.sampled_from([frozenset(), frozenset({emitters[0].id})]))
@@ -51,6 +53,15 @@ def tasks(draw, loops=False):
     network = Network(tuple(nodes), (source,), tuple(links), tuple(emitters))
     sizes = {link.id: candidates(draw(st.sampled_from([1.5, 2.1])), prices) for link in links}
     return SizingTask(network, cases, sizes, needs, spread)
+
+
+def _emitter(kind, i, flow, least, held):
+    """That flow at the least pressure, by a power law or by rows that bend."""
+    if kind == "rows":
+        rows = ((0.8 * flow, 0.8 * least), (flow, least), (1.4 * flow, 1.3 * least), (1.5 * flow, 2 * least))
+        return Emitter(f"h{i}", f"n{i}", flow / least**0.5, 0.5, held, rows)
+    exponent = 0.5 if kind == "root" else 1.3
+    return Emitter(f"h{i}", f"n{i}", flow / least**exponent, exponent, held)
 
 
 def fed_by(task):

@@ -15,7 +15,7 @@ from hydraulics.sizing.proving import outlet_kpa, solve_choice
 from hydraulics.units import KPA_PER_M
 from tests.sizing.gardens import is_good, tasks
 
-CALM = settings(max_examples=80, deadline=None, suppress_health_check=list(HealthCheck))
+CALM = settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))
 SLACK = 1e-7
 
 
@@ -113,11 +113,30 @@ def test_lines_enclose_the_loss_rows_of_a_device(steps, low, width, share):
     width=st.floats(0.01, 300), share=st.floats(0, 1),
 )  # fmt: skip
 def test_lines_enclose_an_outflow(x, held, low, width, share):
-    law, kpa = outflow(Emitter("h", "n", 0.4, x, held)), low + share * width
+    law, kpa = outflow(Emitter("h", "n", 0.4, x, held), 600), low + share * width
     for slope, offset in law.lines_above(low, low + width, 3):
         assert slope * kpa + offset >= law.lpm(kpa) * (1 - SLACK) - SLACK
     for slope, offset in law.lines_below(low, low + width):
         assert slope * kpa + offset <= law.lpm(kpa) * (1 + SLACK) + SLACK
+
+
+@given(
+    steps=st.lists(st.tuples(st.floats(0.5, 5), st.floats(5, 80)), min_size=1, max_size=6),
+    held=st.none() | st.floats(100, 400), low=st.floats(20, 300), width=st.floats(0.01, 300),
+    share=st.floats(0, 1),
+)  # fmt: skip
+def test_lines_enclose_an_outflow_by_rows(steps, held, low, width, share):
+    rows, lpm, kpa = [], 0.0, 0.0
+    for more_lpm, more_kpa in steps:
+        lpm, kpa = lpm + more_lpm, kpa + more_kpa
+        rows.append((lpm, kpa))
+    law, at = outflow(Emitter("h", "n", 0.4, 0.5, held, tuple(rows)), 600), low + share * width
+    assert all(
+        slope * at + offset >= law.lpm(at) - 1e-6 for slope, offset in law.lines_above(low, low + width, 3)
+    )
+    assert all(
+        slope * at + offset <= law.lpm(at) + 1e-6 for slope, offset in law.lines_below(low, low + width)
+    )
 
 
 def test_the_level_of_an_outlet_counts_in_its_bound():

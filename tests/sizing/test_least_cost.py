@@ -8,7 +8,7 @@ from hydraulics.sizing.order import feeding_pairs
 from tests.sizing.gardens import cheapest_by_trying_all, fed_by, is_good, line_with_valve, tasks
 
 CALM = settings(
-    max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large]
+    max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large]
 )
 
 
