@@ -129,4 +129,5 @@ def _moved(report: CheckReport) -> Iterator[str]:
     if report.moved_limits:
         yield "LIMITS THAT THE COMPANY HAS MOVED"
     for moved in report.moved_limits:
-        yield f"  {moved.label}: {moved.own:g} {moved.unit}, usually {moved.usual:g}  [{moved.name}]"
+        unit = "" if moved.unit in ("share", "ratio") else f" {moved.unit}"
+        yield f"  {moved.label}: {moved.own:g}{unit}, usually {moved.usual:g}{unit}  [{moved.name}]"

@@ -36,12 +36,27 @@ class PanelRow:
 
 
 _entries: list[Entry] = []
+_settings: list[Entry] = []
 _panels: list[Panel] = []
 
 
 def add_entry(label: str, url_name: str, *, audience: str = "is_office", order: int = 50) -> None:
     _entries.append(Entry(label, url_name, audience, order))
     _entries.sort(key=lambda entry: entry.order)
+
+
+def add_setting(label: str, url_name: str, *, audience: str = "is_owner", order: int = 50) -> None:
+    """A page that is set once and seldom opened: it is linked from the company's page."""
+    _settings.append(Entry(label, url_name, audience, order))
+    _settings.sort(key=lambda entry: entry.order)
+
+
+def settings_for(user: object) -> list[dict[str, str]]:
+    return [
+        {"label": entry.label, "url": reverse(entry.url_name)}
+        for entry in _settings
+        if getattr(user, entry.audience)
+    ]
 
 
 def add_panel(

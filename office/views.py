@@ -12,7 +12,7 @@ from office.access import owner_only, person_of, staff_only
 from office.company import get_company
 from office.forms import CompanyForm, PersonForm
 from office.models import AuditEvent, Person
-from office.navigation import panels_for
+from office.navigation import panels_for, settings_for
 
 
 @require_safe
@@ -37,7 +37,8 @@ def company_edit(request: HttpRequest) -> HttpResponse:
             messages.success(request, "Saved.")
             return redirect("office:company")
     status = 422 if request.method == "POST" else 200
-    return render(request, "office/company.html", {"form": form}, status=status)
+    context = {"form": form, "settings": settings_for(person_of(request))}
+    return render(request, "office/company.html", context, status=status)
 
 
 @require_safe

@@ -2,7 +2,7 @@
 
 from django.apps import AppConfig
 
-from office.navigation import add_entry, add_panel
+from office.navigation import add_entry, add_panel, add_setting
 
 
 class SitesConfig(AppConfig):
@@ -12,7 +12,7 @@ class SitesConfig(AppConfig):
         from sites.day_panels import visits_without_plan
 
         add_entry("Customers", "sites:customers", order=10)
-        add_entry("Limits", "sites:limits", audience="is_owner", order=75)
+        add_setting("Limits of the check", "sites:limits")
         add_panel(
             "Visits waiting for a plan", visits_without_plan, empty="Every visit has its plan.", order=20
         )

@@ -15,7 +15,7 @@ from sites.errors import CheckFailed
 from sites.limit_services import company_limits
 
 # its words can be read on a phone, where it is 360 pixels wide
-PAGE_WIDTH = 480
+PAGE_WIDTH, TEXT_SIZE = 400, 13
 
 
 @require_safe
@@ -29,7 +29,7 @@ def plan_wetting(request: HttpRequest, site_pk: int, number: int) -> HttpRespons
         report = check_revision(revision, limits)
     except CheckFailed as failure:
         raise Http404(str(failure)) from None
-    options = DrawingOptions(width=PAGE_WIDTH, units=units, title=f"Water on {revision}")
+    options = DrawingOptions(width=PAGE_WIDTH, text_size=TEXT_SIZE, units=units, title=f"Water on {revision}")
     drawing = coverage_drawing(Site(plan_of(revision), catalogue(), limits), report, options)
     if drawing is None:
         raise Http404("Nothing on this plan sprays.")

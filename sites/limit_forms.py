@@ -20,7 +20,11 @@ class LimitForm(forms.Form):
         max_length=20,
         widget=forms.TextInput(attrs={"inputmode": "decimal", "autocomplete": "off"}),
     )
-    reason = forms.CharField(label="Reason", required=False, max_length=300)
+    reason = forms.CharField(
+        label="Reason",
+        max_length=300,
+        error_messages={"required": "Say why; whoever reads a report will ask."},
+    )
 
     def __init__(self, *args: Any, row: LimitRow, **kwargs: Any) -> None:
         setting = row.setting
@@ -52,9 +56,3 @@ class LimitForm(forms.Form):
         except BadLimit as refusal:
             raise ValidationError(str(refusal)) from None
         return value
-
-    def clean(self) -> dict[str, Any]:
-        data = super().clean() or {}
-        if data.get("value") is not None and not data.get("reason", "").strip():
-            self.add_error("reason", "Say why the limit is moved; whoever reads a report will ask.")
-        return data

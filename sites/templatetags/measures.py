@@ -8,6 +8,7 @@ from django import template
 from hydraulics.sentences import in_units_of
 from hydraulics.units import KPA_PER_PSI, M_PER_FT, Kind
 from sites.figures import in_both, in_system
+from sites.limit_page import written as limit_written
 
 register = template.Library()
 
@@ -39,6 +40,12 @@ def loss(value_kpa: float, system: str) -> str:
 def in_units(sentence: str, system: str) -> str:
     """A sentence of the check in the site's units."""
     return in_units_of(system, sentence)
+
+
+@register.simple_tag
+def limit_value(value: float, unit: str, system: str) -> str:
+    """A limit with its unit, and in US units behind it where the site works in them."""
+    return limit_written(value, unit, system == "us")
 
 
 @register.filter
