@@ -10,10 +10,17 @@ known to fail, so it ends with the least cost, or with the proof that nothing me
 import math
 import time
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from hydraulics.errors import HydraulicsError
 from hydraulics.network import Solution
-from hydraulics.sizing.first_answer import Choice, keeps_order, narrow_down, widest_choice
+from hydraulics.sizing.first_answer import (
+    Choice,
+    cut_from_the_ends,
+    keeps_order,
+    narrow_down,
+    widest_choice,
+)
 from hydraulics.sizing.live import live_case
 from hydraulics.sizing.model import SizingModel
 from hydraulics.sizing.order import feeding_pairs
@@ -75,7 +82,8 @@ class _Search:
         for start in starts:
             if self._is_good(start):
                 self._keep(start)
-                self._keep(narrow_down(self.task, self.pairs, start, self._is_good, until))
+                for shrink in (cut_from_the_ends, narrow_down):
+                    self._keep(shrink(self.task, self.pairs, start, self._is_still_good, until))
         self.first_cost = self.cost if self.best else None
 
     def _prove(self) -> Outcome:
@@ -133,9 +141,20 @@ class _Search:
         except HydraulicsError:
             return False
 
-    def _faults(self, choice: Mapping[str, Candidate]) -> tuple[list[Shortfall], tuple[Solution, ...]]:
-        solutions = solve_choice(self.task, choice)
-        return shortfalls(self.task, choice, solutions), solutions
+    def _is_still_good(self, choice: Choice, changed: str) -> bool:
+        """Of a choice that was good until one pipe changed: only the cases that use it are asked."""
+        cases = tuple(live.case for live in self.cases if changed in live.sized)
+        try:
+            return not cases or not self._faults(choice, replace(self.task, cases=cases))[0]
+        except HydraulicsError:
+            return False
+
+    def _faults(
+        self, choice: Mapping[str, Candidate], task: SizingTask | None = None
+    ) -> tuple[list[Shortfall], tuple[Solution, ...]]:
+        asked = task or self.task
+        solutions = solve_choice(asked, choice)
+        return shortfalls(asked, choice, solutions), solutions
 
     def _bound_by_velocity(self) -> float:
         """Every pipe as cheap as the least flow in it lets it be."""
