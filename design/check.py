@@ -12,6 +12,7 @@ from design.rules.ground import ground_findings
 from design.rules.layout import layout_findings
 from design.rules.reach import reach_findings
 from design.rules.water import water_findings
+from design.rules.ways import way_findings
 from design.site import Site
 from design.solving import case_results, needed_at_connection_kpa, solve_site
 from design.supply_fit import plan_design_flow, supply_result
@@ -38,6 +39,7 @@ def check(
     design = plan_design_flow(solved.supply, needed_kpa, plan, parts, limits)
     found = [
         *water_findings(site, solved.supply, design, cases),
+        *way_findings(site, solved, cases),
         *layout_findings(site),
         *reach_findings(site, solved, cases),
         *ground_findings(site),

@@ -2,8 +2,9 @@
 
 The supply curve feeds the connection; the backflow preventer leads from there to the supply
 node. A valve is a link between its node (the main's side) and ``<id>~out``; so is the valve
-that a head carries. What a case does not open is shut. The meter and the service pipe are
-in the supply curve already, as the readings were taken behind them.
+that a head carries. A valve that regulates is followed by a pressure regulator. What a case does
+not open is shut. The meter and the service pipe are in the supply curve already, as the readings
+were taken behind them.
 """
 
 from collections.abc import Sequence
@@ -16,7 +17,18 @@ from design.geometry import XY
 from design.topology import Topology, Zone
 from hydraulics.catalogue import BackflowPart, Catalogue, DripPart, HeadPart, LossRow, PipePart, ValvePart
 from hydraulics.emitters import EmitterLaw, drip_law, head_law
-from hydraulics.network import Case, CurveLink, Emitter, Link, Network, Node, PipeLink, Source
+from hydraulics.network import (
+    Case,
+    CurveLink,
+    Emitter,
+    Link,
+    Network,
+    Node,
+    PipeLink,
+    PowerLink,
+    PressureRegulator,
+    Source,
+)
 from hydraulics.supply import SupplyCurve
 
 CONNECTION = "~connection"
@@ -88,12 +100,30 @@ def _add_zone(draft: _Draft, zone: Zone, given: BuildInput) -> None:
     elif zone.heads:
         valve = given.parts.need(node.part, ValvePart)
         draft.nodes.append(Node(_behind(zone.id), given.heights[zone.id]))
-        draft.links.append(CurveLink(_valve(zone.id), zone.id, _behind(zone.id), _rows(valve.loss)))
+        _add_valve(draft, zone.id, valve, given.heights[zone.id])
         draft.closers[zone.id] = (_valve(zone.id),)
     for head_id in zone.heads:
         head = given.topology.nodes[head_id]
         if isinstance(head, document.HeadNode):
             _add_head(draft, head, given)
+
+
+def _add_valve(draft: _Draft, zone: str, valve: ValvePart, height_m: float) -> None:
+    """The valve with its loss, and behind it the regulator if it has one."""
+    behind = _behind(zone)
+    if valve.regulates_kpa is not None:
+        held, behind = behind, f"{zone}~held"
+        draft.nodes.append(Node(behind, height_m))
+        draft.links.append(PressureRegulator(regulator_of(zone), behind, held, valve.regulates_kpa))
+    draft.links.append(_loss_link(_valve(zone), (zone, behind), valve))
+
+
+def _loss_link(name: str, ends: tuple[str, str], part: ValvePart | BackflowPart) -> Link:
+    """Loss of a device: by its rows, or by the power of the flow through its one row."""
+    if part.loss_exponent is not None:
+        row = part.loss[0]
+        return PowerLink(name, *ends, row.loss_kpa / row.flow_lpm**part.loss_exponent, part.loss_exponent)
+    return CurveLink(name, *ends, _rows(part.loss))
 
 
 def _add_head(draft: _Draft, head: document.HeadNode, given: BuildInput) -> None:
@@ -103,7 +133,9 @@ def _add_head(draft: _Draft, head: document.HeadNode, given: BuildInput) -> None
         draft.links.append(CurveLink(_valve(head.id), head.id, outlet, _rows(loss)))
     law = _law(draft, head, given)
     draft.outlet_of[head.id] = outlet
-    draft.emitters.append(Emitter(head.id, outlet, law.coefficient, law.exponent, law.regulated_kpa))
+    draft.emitters.append(
+        Emitter(head.id, outlet, law.coefficient, law.exponent, law.regulated_kpa, law.rows)
+    )
 
 
 def _law(draft: _Draft, head: document.HeadNode, given: BuildInput) -> EmitterLaw:
@@ -154,7 +186,7 @@ def _feed(given: BuildInput, heights: dict[str, float]) -> tuple[Source, list[No
     if code is None:
         return Source(SOURCE, supply, curve.static_kpa, curve.loss_coefficient), [], []
     device = given.parts.need(code, BackflowPart)
-    link = CurveLink(BACKFLOW, CONNECTION, supply, _rows(device.loss))
+    link = _loss_link(BACKFLOW, (CONNECTION, supply), device)
     source = Source(SOURCE, CONNECTION, curve.static_kpa, curve.loss_coefficient)
     return source, [Node(CONNECTION, heights[supply])], [link]
 
@@ -169,3 +201,8 @@ def _behind(node_id: str) -> str:
 
 def _valve(node_id: str) -> str:
     return f"{node_id}~valve"
+
+
+def regulator_of(zone_id: str) -> str:
+    """Id of the regulator behind a zone's valve in the network."""
+    return f"{zone_id}~regulator"

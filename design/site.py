@@ -54,8 +54,11 @@ class Site:
     @cached_property
     def heights(self) -> dict[str, float]:
         """Height of every node [m]."""
-        levels = Levels(self.plan.ground.levels)
-        return {name: levels.of_node(node) for name, node in self.topology.nodes.items()}
+        return {name: self.levels.of_node(node) for name, node in self.topology.nodes.items()}
+
+    @cached_property
+    def levels(self) -> Levels:
+        return Levels(self.plan.ground.levels)
 
     @cached_property
     def paths(self) -> dict[str, tuple[XY, ...]]:

@@ -31,9 +31,13 @@ class LossRow(_Model):
 
 
 class _WithLoss(_Part):
-    """Loss is piecewise linear through (0, 0) and the rows, straight on beyond the last."""
+    """Loss is piecewise linear through (0, 0) and the rows, straight on beyond the last.
+
+    With ``loss_exponent`` it goes with that power of the flow through the one row given.
+    """
 
     loss: tuple[LossRow, ...] = ()
+    loss_exponent: float | None = Field(default=None, ge=1, le=3)
 
     @model_validator(mode="after")
     def _rows_rise(self) -> "_WithLoss":
@@ -41,6 +45,8 @@ class _WithLoss(_Part):
         losses = [row.loss_kpa for row in self.loss]
         if flows != sorted(set(flows)) or losses != sorted(losses):
             raise ValueError("loss rows must rise in flow, and never fall in loss")
+        if self.loss_exponent is not None and len(self.loss) != 1:
+            raise ValueError("a loss by exponent needs one row, through which it passes")
         return self
 
 
@@ -111,7 +117,12 @@ class HeadPart(_Part):
 
 
 class DripPart(_Part):
-    """Drip line laid in rows over an area, with a pressure-compensated emitter."""
+    """Drip line laid in rows over an area.
+
+    Its emitters hold their flow from ``min_kpa`` up where ``emitter_exponent`` is 0, which is
+    what pressure-compensated ones do; else they give ``emitter_lph`` at ``nominal_kpa`` and
+    follow the pressure with that exponent.
+    """
 
     kind: Literal["drip"] = "drip"
     emitter_lph: float = Field(gt=0)
@@ -123,11 +134,21 @@ class DripPart(_Part):
     stock_m: tuple[float, ...] = (100.0,)
     inlet: str = "15"
     check_height_m: float = Field(default=0, ge=0)
+    bore_mm: float = Field(default=13.6, gt=0)  # from memory: usual 16 mm drip line
+    hazen_williams_c: float = Field(default=140, gt=0)
+    emitter_exponent: float = Field(default=0, ge=0, le=1)
+    nominal_kpa: float = Field(default=100, gt=0)
 
 
 class ValvePart(_WithLoss):
+    """A zone's valve; ``regulates_kpa`` is the pressure that it holds behind it, none for no regulator.
+
+    A filter that belongs to it is in its loss.
+    """
+
     kind: Literal["valve"] = "valve"
     size: str
+    regulates_kpa: float | None = Field(default=None, gt=0)
     rating_kpa: float = Field(default=1000, gt=0)
     coil_amp: float = Field(default=0.25, gt=0)
     coil_inrush_amp: float = Field(default=0.45, gt=0)

@@ -1,10 +1,12 @@
 """How far a head throws at the pressure that it gets. A throw is a radius, never a diameter."""
 
+import math
 from bisect import bisect_left
 from dataclasses import dataclass
 from typing import Literal
 
 from hydraulics.catalogue import HeadPart
+from hydraulics.emitters import head_law, precipitation_mm_per_hour
 
 
 @dataclass(frozen=True)
@@ -39,3 +41,18 @@ def reach_at(part: HeadPart, pressure_kpa: float, set_reach_m: float | None = No
     if set_reach_m is None:
         return throw
     return min(max(set_reach_m, part.min_throw_m), throw)
+
+
+def rate_by_arc_mm_per_hour(part: HeadPart, pressure_kpa: float, sweep_deg: float = 360.0) -> float | None:
+    """Precipitation rate of one head over the sector that it wets at its full throw.
+
+    A nozzle whose flow does not scale with its arc waters a quarter four times as fast as a
+    circle; a matched one waters both alike. None for a throw that varies with bearing, whose
+    ground only the plan tells.
+    """
+    if part.pattern == "by_bearing":
+        return None
+    sweep = 360.0 if part.pattern == "full_circle" else sweep_deg
+    throw = throw_at(part, pressure_kpa).throw_m
+    flow = head_law(part, sweep).flow_lpm(pressure_kpa)
+    return precipitation_mm_per_hour(flow, math.pi * throw**2 * sweep / 360)

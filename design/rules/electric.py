@@ -7,7 +7,7 @@ from design.document import ControllerNode, ValveNode
 from design.report import CaseResult
 from design.site import Site
 from hydraulics.catalogue import CablePart, ControllerPart, ValvePart
-from hydraulics.electrics import WireLeg, coil_volt, transformer_load_va
+from hydraulics.electrics import WireLeg, at_temperature, coil_volt, transformer_load_va
 from hydraulics.findings import Finding
 from hydraulics.rules import CoilVolt, coil_voltage, stations, transformer
 
@@ -25,14 +25,16 @@ def electric_findings(site: Site, cases: tuple[CaseResult, ...]) -> Iterator[Fin
             coils = {zone: _valve(site, zone) for zone in opened}
             pairs = [(coil.coil_amp, coil.coil_inrush_amp) for coil in coils.values()]
             load = transformer_load_va(part.volt, pairs)
-            yield from transformer(controller, case.label, load, part.transformer_va)
+            yield from transformer(controller, case.label, load, part.transformer_va, site.limits)
             yield from coil_voltage(_coil_volts(case.label, part.volt, coils, fed, ohms), site.limits)
 
 
 def _cables(site: Site) -> dict[str, tuple[float, float]]:
-    """Length [m] and resistance of one conductor [ohm/km] by cable."""
+    """Length [m], and resistance of one conductor at the temperature of the limits [ohm/km], by cable."""
+    warmth = at_temperature(1.0, site.limits.conductor_temperature_c)
     return {
-        cable.id: (cable.length_m, site.parts.need(cable.part, CablePart).ohm_per_km) for cable in site.cables
+        cable.id: (cable.length_m, warmth * site.parts.need(cable.part, CablePart).ohm_per_km)
+        for cable in site.cables
     }
 
 

@@ -31,6 +31,7 @@ from hydraulics.rules import (
     static_pressure,
     static_rating,
     supply_confidence,
+    supply_scatter,
     surge_rating,
     zone_families,
     zone_precipitation,
@@ -62,7 +63,8 @@ def water_findings(
 
 
 def _supply_findings(site: Site, curve: SupplyCurve) -> Iterator[Finding]:
-    yield from supply_confidence(curve)
+    yield from supply_confidence(curve, site.limits)
+    yield from supply_scatter(curve, site.limits)
     yield from static_pressure(curve.static_kpa)
     runs: dict[str, list[BucketReading]] = {}
     for test in site.plan.supply.tests:
@@ -148,7 +150,7 @@ def _rating_findings(site: Site, curve: SupplyCurve, fastest: list[PipeResult]) 
             velocity = speed[pipe_id].velocity_mps if pipe_id in speed else 0.0
             surge = pipe_surge_kpa(velocity, part.outside_mm, part.bore_mm, part.modulus_gpa)
             rated.append(RatedPipe(pipe_id, part.rating_kpa, static, surge, velocity, case))
-    yield from surge_rating(rated)
+    yield from surge_rating(rated, site.limits)
     for node in topology.nodes.values():
         if isinstance(node, ValveNode):
             rated.append(

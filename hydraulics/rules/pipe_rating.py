@@ -18,7 +18,7 @@ STATIC = Rule(
 SURGE = Rule(
     code="pipe.pressure.surge",
     judges="static pressure plus the surge of a sudden valve closure against the pipe's rating",
-    limit="stop above the rating",
+    limit="stop above the rating, or the share of it that the company allows",
     severities=(Severity.STOP,),
     unit="kPa",
     source="Joukowsky's law with the wave speed of the pipe; sudden closure is the upper bound",
@@ -54,18 +54,19 @@ def static_rating(pipes: Iterable[RatedPipe], limits: Limits = DEFAULT_LIMITS) -
     return found
 
 
-def surge_rating(pipes: Iterable[RatedPipe]) -> list[Finding]:
+def surge_rating(pipes: Iterable[RatedPipe], limits: Limits = DEFAULT_LIMITS) -> list[Finding]:
     """Pipes upstream of a valve, each with the velocity that the valve stops."""
     found = []
     for pipe in pipes:
         peak = pipe.static_kpa + pipe.surge_kpa
-        if peak <= pipe.rating_kpa:
+        most = limits.surge_share_of_rating * pipe.rating_kpa
+        if peak <= most:
             continue
         sentence = (
             f"When a valve stops {pipe.velocity_mps:.2f} m/s, pipe {pipe.id} may see {peak:.0f} kPa "
-            f"({pipe.static_kpa:.0f} at rest, {pipe.surge_kpa:.0f} surge), above its rating of "
-            f"{pipe.rating_kpa:.0f} kPa; take a larger or stronger pipe."
+            f"({pipe.static_kpa:.0f} at rest, {pipe.surge_kpa:.0f} surge), above the {most:.0f} kPa that it "
+            f"may (rated {pipe.rating_kpa:.0f} kPa); take a larger or stronger pipe."
         )
         place = Place((pipe.id,), pipe.case)
-        found.append(finding(SURGE, Severity.STOP, place, (peak, pipe.rating_kpa), sentence))
+        found.append(finding(SURGE, Severity.STOP, place, (peak, most), sentence))
     return found

@@ -23,6 +23,69 @@ HIGH = Rule(
     unit="kPa",
     source=PRACTICE,
 )
+IMPOSSIBLE = Rule(
+    code="head.pressure.impossible",
+    judges="static pressure at a head, less the losses that do not depend on the flow, against its least",
+    limit="stop below the part's least pressure: no zone is small enough",
+    severities=(Severity.STOP,),
+    unit="kPa",
+    source=PRACTICE,
+)
+REGULATOR_OPEN = Rule(
+    code="zone.regulator.open",
+    judges="pressure that reaches a zone's regulator against the one that it should hold",
+    limit="note below it: the regulator stands open and holds nothing",
+    severities=(Severity.NOTE,),
+    unit="kPa",
+    source=PRACTICE,
+)
+
+
+@dataclass(frozen=True)
+class HeadBoost:
+    """``left_kpa`` is the static at the head less what the devices on the way take at any flow."""
+
+    id: str
+    left_kpa: float
+    min_kpa: float
+    at: tuple[float, float] | None = None
+
+
+@dataclass(frozen=True)
+class ZoneRegulator:
+    zone: str
+    case: str
+    arriving_kpa: float
+    setting_kpa: float
+
+
+def head_impossible(heads: Iterable[HeadBoost]) -> list[Finding]:
+    """Heads that no zone, however small, can give what they need."""
+    return [_impossible(head) for head in heads if head.left_kpa < head.min_kpa]
+
+
+def _impossible(head: HeadBoost) -> Finding:
+    boost = head.min_kpa - head.left_kpa
+    sentence = (
+        f"Head {head.id} needs {head.min_kpa:.0f} kPa and has {head.left_kpa:.0f} kPa at rest, height and "
+        f"backflow device taken off: impossible at any flow. It would take a boost of {boost:.0f} kPa, or "
+        "heads that work at less."
+    )
+    place = Place((head.id,), at=head.at)
+    return finding(IMPOSSIBLE, Severity.STOP, place, (head.left_kpa, head.min_kpa), sentence)
+
+
+def regulator_open(regulators: Iterable[ZoneRegulator]) -> list[Finding]:
+    found = []
+    for regulator in regulators:
+        sentence = (
+            f"Only {regulator.arriving_kpa:.0f} kPa reach the regulator of {regulator.zone}, which should "
+            f"hold {regulator.setting_kpa:.0f} kPa: it stands open; ask for more pressure or a lower setting."
+        )
+        place = Place((regulator.zone,), regulator.case)
+        figures = (regulator.arriving_kpa, regulator.setting_kpa)
+        found.append(finding(REGULATOR_OPEN, Severity.NOTE, place, figures, sentence))
+    return found
 
 
 @dataclass(frozen=True)

@@ -4,7 +4,9 @@ from hydraulics.rules import (
     area_coverage,
     control,
     drainage,
+    drip,
     flows,
+    high_points,
     pipe_rating,
     pressures,
     protection,
@@ -15,10 +17,11 @@ from hydraulics.rules import (
     zone_balance,
 )
 from hydraulics.rules.rule import Rule
+from hydraulics.watering import rules as watering
 
 _MODULES = (
     supply_reading, flows, velocities, pipe_rating, pressures, throws, spacing, zone_balance,
-    drainage, area_coverage, protection, control,
+    drip, drainage, high_points, area_coverage, protection, control, watering,
 )  # fmt: skip
 RULES: tuple[Rule, ...] = tuple(
     value for module in _MODULES for value in vars(module).values() if isinstance(value, Rule)

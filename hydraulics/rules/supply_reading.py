@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from hydraulics.findings import Finding, Severity
 from hydraulics.friction import velocity_mps
-from hydraulics.limits import PRACTICE
+from hydraulics.limits import DEFAULT_LIMITS, PRACTICE, Limits
 from hydraulics.rules.rule import Place, Rule, finding
 from hydraulics.supply import BucketReading, SupplyCurve
 
@@ -76,13 +76,29 @@ SERVICE_SPEED = Rule(
     "m/s",
     PRACTICE,
 )
+FIT = Rule(
+    "supply.fit.wide",
+    "greatest miss of a flowing reading from the fitted supply curve",
+    "warn above 15 kPa",
+    (Severity.WARN,),
+    "kPa",
+    PRACTICE,
+)
+STATIC_SPREAD = Rule(
+    "supply.static.spread",
+    "spread of the static readings, brought to one level",
+    "warn above 30 kPa",
+    (Severity.WARN,),
+    "kPa",
+    PRACTICE,
+)
 
 
-def supply_confidence(curve: SupplyCurve) -> list[Finding]:
+def supply_confidence(curve: SupplyCurve, limits: Limits = DEFAULT_LIMITS) -> list[Finding]:
     if curve.confidence == "provisional":
         sentence = (
-            "No flow was measured at the supply, so 70 % of the static is taken to be left at an assumed "
-            "flow; measure the residual at a known flow before the price is final."
+            f"No flow was measured at the supply, so {limits.provisional_share:.0%} of the static is taken "
+            "to be left at an assumed flow; measure the residual at a known flow before the price is final."
         )
         return [finding(UNMEASURED, Severity.WARN, PLACE, (0.0, 1.0), sentence)]
     if curve.confidence == "cautious":
@@ -92,6 +108,31 @@ def supply_confidence(curve: SupplyCurve) -> list[Finding]:
         )
         return [finding(BUCKET_ONLY, Severity.NOTE, PLACE, (0.0, 1.0), sentence)]
     return []
+
+
+def supply_scatter(curve: SupplyCurve, limits: Limits = DEFAULT_LIMITS) -> list[Finding]:
+    """Readings that contradict nothing, and yet do not fit one curve well."""
+    found = []
+    flowing = [r for r in curve.readings if r.kind != "static" and r.miss_kpa is not None]
+    worst = max(flowing, key=lambda r: abs(r.miss_kpa or 0.0), default=None)
+    if worst is not None and abs(worst.miss_kpa or 0.0) > limits.supply_fit_warn_kpa:
+        miss = worst.miss_kpa or 0.0
+        sentence = (
+            f"The {worst.kind} reading of {worst.flow_lpm:.1f} L/min lies {abs(miss):.0f} kPa "
+            f"{'above' if miss > 0 else 'below'} the fitted supply curve; repeat the readings in turn."
+        )
+        figures = (abs(miss), limits.supply_fit_warn_kpa)
+        found.append(finding(FIT, Severity.WARN, PLACE, figures, sentence))
+    statics = [r.kpa for r in curve.readings if r.kind == "static"]
+    spread = max(statics, default=0.0) - min(statics, default=0.0)
+    if spread > limits.supply_static_spread_kpa:
+        sentence = (
+            f"The static readings lie {spread:.0f} kPa apart and their mean is used; take a margin off for "
+            "the hours at which the garden is watered."
+        )
+        figures = (spread, limits.supply_static_spread_kpa)
+        found.append(finding(STATIC_SPREAD, Severity.WARN, PLACE, figures, sentence))
+    return found
 
 
 def beyond_test(curve: SupplyCurve, case: str, flow_lpm: float) -> list[Finding]:

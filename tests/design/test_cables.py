@@ -154,6 +154,10 @@ def test_voltage_falls_along_the_cables_of_the_run():
         ],
         "cables": [{"id": "K1", "from": "C", "to": "V1", "part": "cable-5"}],
     }
-    found = codes(measured(layout, Limits(cable_slack_m=1.0, main_depth_m=0.0)))["valve.voltage.low"]
+    cold = Limits(cable_slack_m=1.0, main_depth_m=0.0, conductor_temperature_c=20.0)
+    found = codes(measured(layout, cold))["valve.voltage.low"]
     assert found.measured == pytest.approx(24 - 2 * 0.4 * 24.5 * 0.25)
     assert found.severity == Severity.STOP
+    # IEC 60028: copper gains 0.393 % per kelvin; buried cable is taken at 30 °C unless a limit says else
+    usual = codes(measured(layout, Limits(cable_slack_m=1.0, main_depth_m=0.0)))["valve.voltage.low"]
+    assert 24 - usual.measured == pytest.approx(1.0393 * (24 - found.measured))

@@ -1,8 +1,8 @@
 import pytest
 
 from hydraulics.catalogue import DripPart, HeadPart, PerformanceRow
-from hydraulics.emitters import drip_law, fit_law, head_law, precipitation_mm_per_hour
-from hydraulics.heads import reach_at, throw_at
+from hydraulics.emitters import drip_law, fit_law, head_law, precipitation_mm_per_hour, rows_law
+from hydraulics.heads import rate_by_arc_mm_per_hour, reach_at, throw_at
 from hydraulics.units import KPA_PER_PSI, M_PER_FT
 
 
@@ -40,6 +40,59 @@ def test_rows_of_equal_flow_are_a_held_flow_with_the_root_law_below():
     law = fit_law([row(200, 4.0), row(300, 4.0)])
     assert law.flow_lpm(450) == pytest.approx(4.0)
     assert law.flow_lpm(50) == pytest.approx(2.0)
+
+
+BENT = [row(150, 4.0), row(250, 6.0), row(350, 6.6), row(450, 7.0)]
+
+
+def test_rows_that_no_power_meets_are_followed_one_by_one():
+    law = rows_law(BENT)
+    assert [law.flow_lpm(r.pressure_kpa) for r in BENT] == pytest.approx([4.0, 6.0, 6.6, 7.0])
+    # between two rows along the power that joins them: 4 (200/150)**x, x = ln 1.5 / ln (5/3)
+    assert law.flow_lpm(200) == pytest.approx(4 * (200 / 150) ** 0.79376, rel=0.003)
+    assert fit_law(BENT).flow_lpm(250) == pytest.approx(6.0, abs=0.6)
+    assert abs(fit_law(BENT).flow_lpm(250) / 6.0 - 1) > 0.01
+
+
+def test_rows_within_one_percent_of_a_power_keep_it():
+    rows = [row(p, 0.4 * p**0.5 * wobble) for p, wobble in ((200, 1.004), (300, 0.997), (400, 1.003))]
+    assert rows_law(rows) == fit_law(rows)
+    assert rows_law(rows).rows == ()
+
+
+def test_below_its_rows_a_head_is_an_opening_and_above_them_goes_on():
+    law = rows_law(BENT)
+    assert law.flow_lpm(37.5) == pytest.approx(2.0, rel=0.01)
+    assert law.flow_lpm(0) == law.flow_lpm(-20) == 0.0
+    assert 7.0 < law.flow_lpm(600) < 7.6
+
+
+def test_flow_that_stops_rising_is_held_from_there():
+    law = rows_law([row(100, 4.0), row(200, 5.0), row(300, 5.6), row(400, 5.6), row(500, 5.5)])
+    assert law.regulated_kpa == 300
+    assert law.flow_lpm(450) == pytest.approx(5.6)
+
+
+def test_rows_under_a_regulator_stop_at_it():
+    law = rows_law(BENT, regulated_kpa=300)
+    assert law.flow_lpm(500) == law.flow_lpm(300) == pytest.approx(6.0 * (300 / 250) ** 0.79376, rel=1e-4)
+
+
+def test_a_quarter_of_bent_rows_gives_a_quarter():
+    matched = make_head(BENT, flow_scales_with_arc=True)
+    assert head_law(matched, 90).flow_lpm(250) == pytest.approx(1.5)
+
+
+def test_rate_by_arc_of_matched_and_plain_nozzles():
+    # 6 L/min over a circle of 6 m: 60 * 6 / (pi 36) = 3.18 mm/h; in a plain quarter four times that
+    matched = make_head([row(300, 6.0, 6.0)], flow_scales_with_arc=True)
+    plain = make_head([row(300, 6.0, 6.0)])
+    for sweep in (90, 180, 360):
+        assert rate_by_arc_mm_per_hour(matched, 300, sweep) == pytest.approx(3.183, abs=0.001)
+        assert rate_by_arc_mm_per_hour(plain, 300, sweep) == pytest.approx(3.183 * 360 / sweep, abs=0.01)
+    round_only = make_head([row(300, 6.0, 6.0)], pattern="full_circle")
+    assert rate_by_arc_mm_per_hour(round_only, 300, 90) == pytest.approx(3.183, abs=0.001)
+    assert rate_by_arc_mm_per_hour(make_head([row(300, 6.0)], pattern="by_bearing"), 300) is None
 
 
 def test_no_flow_below_zero_pressure():

@@ -7,7 +7,7 @@ import pytest
 from hydraulics import rules
 from hydraulics.findings import Severity
 from hydraulics.limits import DEFAULT_LIMITS
-from hydraulics.supply import BucketReading, DesignFlow, GaugeReading, fit_supply
+from hydraulics.supply import BucketReading, DesignFlow, GaugeReading, StaticReading, fit_supply
 
 W, S, N = Severity.WARN, Severity.STOP, Severity.NOTE
 
@@ -253,3 +253,49 @@ def test_overspray():
     assert rules.overspray_surface("H1", "house", "building", 0) == []
     assert says(rules.overspray_surface("H1", "house", "building", 3)) == [("head.overspray.surface", S)]
     assert says(rules.overspray_surface("H1", "path", "paving", 3)) == [("head.overspray.surface", W)]
+
+
+def test_supply_scatter():
+    assert rules.supply_scatter(fit_supply(450, (GaugeReading(20, 419), GaugeReading(40, 340)))) == []
+    apart = fit_supply(450, (GaugeReading(20, 360), GaugeReading(40, 355)))
+    assert says(rules.supply_scatter(apart)) == [("supply.fit.wide", W)]
+    statics = fit_supply(450, (StaticReading(481), GaugeReading(40, 340)))
+    assert says(rules.supply_scatter(statics)) == [("supply.static.spread", W)]
+    assert rules.supply_scatter(fit_supply(450, (StaticReading(480), GaugeReading(40, 340)))) == []
+
+
+@pytest.mark.parametrize(("rise", "expected"), [(0.5, []), (0.51, [("pipe.air.high_point", N)])])
+def test_air_points(rise, expected):
+    assert says(rules.air_points([rules.HighPoint(("P1", "P2"), rise, (0.0, 0.0))])) == expected
+
+
+@pytest.mark.parametrize(("kpa", "expected"), [(0.0, []), (-0.1, [("pipe.pressure.suction", S)])])
+def test_suction(kpa, expected):
+    assert says(rules.suction([rules.NodePressure("J1", "Front", kpa)])) == expected
+
+
+@pytest.mark.parametrize(("metres", "expected"), [(60.0, []), (60.33, [("drip.row.long", W)])])
+def test_drip_rows(metres, expected):
+    assert says(rules.drip_rows([rules.DripRow("D1", "Front", metres, 60.0, 180.0)])) == expected
+
+
+def test_a_head_that_no_zone_can_satisfy_is_told_its_boost():
+    # 380 kPa, 67 lost in the device at any flow, 12 m up: 195 kPa against 210 needed
+    found = rules.head_impossible([rules.HeadBoost("H1", 380 - 67 - 12 * 9.80665, 210.0)])
+    assert says(found) == [("head.pressure.impossible", S)]
+    assert "boost of 15 kPa" in found[0].sentence
+    assert rules.head_impossible([rules.HeadBoost("H1", 210.0, 210.0)]) == []
+
+
+def test_regulator_open():
+    found = rules.regulator_open([rules.ZoneRegulator("V1", "Front", 180.0, 210.0)])
+    assert says(found) == [("zone.regulator.open", N)]
+
+
+def test_a_company_may_ask_for_room_below_rating_and_transformer():
+    limits = dataclasses.replace(DEFAULT_LIMITS, surge_share_of_rating=0.8, transformer_share=0.9)
+    assert says(rules.surge_rating([rules.RatedPipe("P1", 1000, 500, 301, 1.4)], limits)) == [
+        ("pipe.pressure.surge", S)
+    ]
+    assert says(rules.transformer("C", "Front", 18.1, 20, limits)) == [("controller.transformer.overload", S)]
+    assert rules.transformer("C", "Front", 18.0, 20, limits) == []
