@@ -5,6 +5,7 @@ import pkgutil
 
 import design.rules
 import hydraulics.rules
+import hydraulics.watering
 from design.rules.registry import ALL_RULES, PAGE, RULES, page_markdown
 from hydraulics.limits import limit_facts
 from hydraulics.rules.registry import RULES as HYDRAULIC_RULES
@@ -26,7 +27,7 @@ def test_every_rule_and_every_limit_has_its_row():
     text = PAGE.read_text(encoding="utf-8")
     declared = {
         value.code
-        for package in (design.rules, hydraulics.rules)
+        for package in (design.rules, hydraulics.rules, hydraulics.watering)
         for module in pkgutil.iter_modules(package.__path__)
         for value in vars(importlib.import_module(f"{package.__name__}.{module.name}")).values()
         if isinstance(value, Rule)
