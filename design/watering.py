@@ -6,10 +6,10 @@ from dataclasses import replace
 from design.document import Area, Plan
 from design.report import AreaResult, CheckReport, ZoneResult
 from hydraulics.findings import Finding, Severity
-from hydraulics.limits import PRACTICE
-from hydraulics.rules.rule import Place, Rule, finding
+from hydraulics.rules.rule import Place, finding
 from hydraulics.watering import COVERS, Climate, Restrictions, WateringYear, ZoneWater, watering_year
 from hydraulics.watering.programme import Choices
+from hydraulics.watering.rules import LEFT_OUT
 from hydraulics.watering.soil import intake_mm_per_hour
 
 # EPA WaterSense landscape irrigation audit guideline: least DUlq of spray turf
@@ -18,15 +18,6 @@ SPRAY_DU = 0.65
 DRIP_DU = 0.90
 # common practice, no source: wind and wear keep sprinklers below what a calm drawing shows
 MOST_SPRAY_DU = 0.85
-
-LEFT_OUT = Rule(
-    "watering.zone.left_out",
-    "zones whose area or precipitation rate is not known, so that no minutes can be worked out",
-    "warn",
-    (Severity.WARN,),
-    "mm/h",
-    PRACTICE,
-)
 
 
 def plan_watering(

@@ -70,6 +70,15 @@ MIXED = Rule(
     PRACTICE,
 )
 
+LEFT_OUT = Rule(
+    "watering.zone.left_out",
+    "zones whose area or precipitation rate is not known, so that no minutes can be worked out",
+    "warn",
+    (Severity.WARN,),
+    "mm/h",
+    PRACTICE,
+)
+
 
 @dataclass(frozen=True)
 class Judged:
