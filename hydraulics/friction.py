@@ -44,7 +44,7 @@ def velocity_mps(flow_lpm: float, bore_mm: float) -> float:
     """Mean velocity in m/s.
 
     >>> round(velocity_mps(30, 26.0), 5)
-    0.94174
+    0.94175
     """
     return flow_lpm / _LPM_PER_M3S / (math.pi / 4 * (bore_mm / 1000) ** 2)
 

@@ -64,6 +64,17 @@ def test_it_lies_6_5_percent_below_darcy_colebrook_for_smooth_pipe():
     assert ours_m / darcy_m == pytest.approx(1 - 0.065, abs=0.01)
 
 
+@pytest.mark.parametrize("bore", [16.0, 20.4, 26.0, 32.6, 40.8, 51.4])
+@pytest.mark.parametrize("velocity", [0.5, 1.0, 1.5, 2.0])
+def test_within_its_range_it_stays_near_darcy_colebrook(bore, velocity):
+    # fluids: Darcy friction factor of smooth pipe; Hazen-Williams falls off at low Reynolds numbers
+    density, viscosity = 998.2, 1.0016e-3
+    factor = friction_factor(Re=density * velocity * bore / 1000 / viscosity, eD=0.0)
+    darcy_kpa = factor * 100 / (bore / 1000) * density * velocity**2 / 2 / 1000
+    ours_kpa = hazen_williams_kpa(flow_at_velocity_lpm(velocity, bore), 100, bore, 150)
+    assert 0.84 <= ours_kpa / darcy_kpa <= 1.04
+
+
 def test_service_of_26_mm_at_1_5_mps():
     # common practice, no source: 1.5 m/s in 26.0 mm is 47.8 L/min
     assert flow_at_velocity_lpm(1.5, 26.0) == pytest.approx(47.8, abs=0.05)
