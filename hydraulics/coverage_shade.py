@@ -1,6 +1,7 @@
 """What a wall hides from a head: a head throws in straight lines, and a wall takes what meets it."""
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -19,14 +20,25 @@ class Walls:
     sides: Floats
     owner: Ints
 
+    @cached_property
+    def box(self) -> tuple[float, float, float, float]:
+        """West, south, east and north of them all."""
+        x, y = self.sides[:, 0::2], self.sides[:, 1::2]
+        return (float(x.min()), float(y.min()), float(x.max()), float(y.max()))
+
+    def are_far(self, at: tuple[float, float], far_m: float) -> bool:
+        """Whether none can lie within that distance."""
+        west, south, east, north = self.box
+        return not (west - far_m < at[0] < east + far_m and south - far_m < at[1] < north + far_m)
+
 
 NO_WALLS = Walls(np.empty((0, 4)), np.empty(0, dtype=np.int16))
 
 
 def near_walls(walls: Walls, at: tuple[float, float], far_m: float) -> Walls:
     """Those within reach of a head, the nearest first, in metres from the head."""
-    if not len(walls.sides):
-        return walls
+    if not len(walls.sides) or walls.are_far(at, far_m):
+        return NO_WALLS
     sides = walls.sides - np.array([*at, *at])
     start, along = sides[:, :2], sides[:, 2:] - sides[:, :2]
     square = np.maximum((along**2).sum(axis=1), 1e-18)
