@@ -28,7 +28,7 @@ class LabelSpace:
 
     def is_clear(self, centre: XY, radius: float) -> bool:
         x, y = centre
-        return self._is_free((x - radius, y - radius, x + radius, y + radius))
+        return self._are_free([(x - radius, y - radius, x + radius, y + radius)])
 
     def put(self, candidates: Iterable[Text]) -> Text | None:
         """The first candidate that is free, or none."""
@@ -38,7 +38,7 @@ class LabelSpace:
         """The first group of lines of which each is free, or none."""
         for lines in candidates:
             boxes = [box for text in lines for box in _boxes(text)]
-            if all(self._is_free(box) for box in boxes):
+            if self._are_free(boxes):
                 self._taken += boxes
                 return lines
         return []
@@ -47,11 +47,18 @@ class LabelSpace:
         """As ``put``, but the first candidate when none is free."""
         return self.put(candidates) or candidates[0]
 
-    def _is_free(self, box: Box) -> bool:
-        left, top, right, bottom = box
-        if left < self._page[0] or top < self._page[1] or right > self._page[2] or bottom > self._page[3]:
+    def _are_free(self, boxes: list[Box]) -> bool:
+        west, north = min(b[0] for b in boxes), min(b[1] for b in boxes)
+        east, south = max(b[2] for b in boxes), max(b[3] for b in boxes)
+        left, top, right, bottom = self._page
+        if west < left or north < top or east > right or south > bottom:
             return False
-        return not any(left < r and right > x and top < b and bottom > y for x, y, r, b in self._taken)
+        near = [b for b in self._taken if b[2] > west and b[0] < east and b[3] > north and b[1] < south]
+        return not any(_meet(box, other) for other in near for box in boxes)
+
+
+def _meet(one: Box, other: Box) -> bool:
+    return one[0] < other[2] and one[2] > other[0] and one[1] < other[3] and one[3] > other[1]
 
 
 def _boxes(text: Text) -> list[Box]:

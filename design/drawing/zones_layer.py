@@ -1,7 +1,8 @@
 """What the heads wet: a patch and a number for each zone, and the throw of each head."""
 
-from shapely import LineString, Point, union_all
+from shapely import LineString, contains_xy, union_all
 from shapely import Polygon as SitePolygon
+from shapely.geometry.base import BaseGeometry
 
 from design.document import HeadNode
 from hydraulics.catalogue import DripPart
@@ -79,27 +80,29 @@ def _zone_title(scene: Scene, position: int) -> str:
 
 def draw_zone_numbers(scene: Scene) -> None:
     """A badge in the largest piece of each zone: the number tells zones apart, not the colour alone."""
+    room = 11 * scene.unit / scene.frame.scale
+    paths = [LineString(path) for pipe in scene.plan.layout.pipes if (path := pipe_path(scene, pipe))]
+    pipes = union_all(paths).buffer(room, quad_segs=2)
     for position, pieces in scene.patches.items():
         if pieces and zone_legend(scene):
-            at = _free_spot(scene, max(pieces, key=lambda piece: piece.area))
+            at = _free_spot(scene, max(pieces, key=lambda piece: piece.area), pipes, room)
             scene.space.block(at, 9 * scene.unit)
             badge = badge_shapes(at, scene.unit, position)
             scene.add("zones", "zone-badge", "", _zone_title(scene, position), badge)
 
 
-def _free_spot(scene: Scene, piece: SitePolygon) -> XY:
+def _free_spot(scene: Scene, piece: SitePolygon, pipes: BaseGeometry, room: float) -> XY:
     """Nearest to the middle of the piece, clear of symbols and, where there is room, of pipes."""
     west, south, east, north = piece.bounds
     steps = [(i + 0.5) / _CELLS for i in range(_CELLS)]
     grid = [(west + (east - west) * u, south + (north - south) * v) for u in steps for v in steps]
     grid.sort(key=lambda at: abs(at[0] - piece.centroid.x) + abs(at[1] - piece.centroid.y))
-    room = 11 * scene.unit / scene.frame.scale
-    inner = piece.buffer(-room)
-    pipes = union_all([LineString(path) for p in scene.plan.layout.pipes if (path := pipe_path(scene, p))])
-    for ground in (inner.difference(pipes.buffer(room)), inner):
-        for at in [(piece.centroid.x, piece.centroid.y), *grid]:
+    inner = piece.buffer(-room, quad_segs=2)
+    spots = [(piece.centroid.x, piece.centroid.y), *grid]
+    for ground in (inner.difference(pipes), inner):
+        for at, is_in in zip(spots, contains_xy(ground, spots), strict=True):
             page = scene.frame.page(at)
-            if ground.covers(Point(at)) and scene.space.is_clear(page, 11 * scene.unit):
+            if is_in and scene.space.is_clear(page, 11 * scene.unit):
                 return page
     middle = piece.representative_point()
     return scene.frame.page((middle.x, middle.y))
