@@ -33,8 +33,8 @@ def proof_sentence(found: NetworkSizing) -> str:
 def shortfall_sentence(fault: Shortfall, part_of: Mapping[str, str]) -> str:
     if fault.kind == "pressure":
         return (
-            f"Head {fault.where[0]} gets {fault.measured:.0f} kPa in case “{fault.case}” and should have "
-            f"{fault.limit:.0f} kPa: {fault.by:.1f} kPa too little."
+            f"Head {fault.where[0]} gets {fault.measured:.1f} kPa in case “{fault.case}” and should have "
+            f"{fault.limit:.1f} kPa: {fault.by:.1f} kPa too little."
         )
     if fault.kind == "velocity":
         pipe = fault.where[0]

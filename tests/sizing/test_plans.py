@@ -14,7 +14,7 @@ from design.sizing_candidates import family_of
 from design.sizing_result import sizing_to_dict
 from hydraulics.catalogue import PipePart
 from hydraulics.findings import Severity
-from hydraulics.limits import DEFAULT_LIMITS
+from hydraulics.limits import DEFAULT_LIMITS, Limits
 from hydraulics.sizing import SizingError
 from tests.design.engine import run_inp
 from tests.sizing.plans import BOOK, PRICES, demo_plan, site_plan, with_pipes, with_supply
@@ -181,3 +181,13 @@ def test_the_json_form_has_money_as_text():
     assert dumped["plan"]["format"] == "plan/1"
     saved = sum(change.cost_before - change.cost_after for change in found.changes)
     assert Decimal(dumped["saving"]) == saved, "the rows add up to the saving, to the cent"
+
+
+def test_a_limit_that_the_company_moved_is_the_one_that_holds():
+    """At most 1.0 m/s instead of 1.5: the first pipes of both rows carry more than 20.4 mm then allows."""
+    careful = Limits(pipe_velocity_warn_mps=1.0)
+    found = size_pipes(site_plan("s1"), BOOK, careful, PRICES)
+    assert found.is_found
+    assert found.cost_after > size(site_plan("s1")).cost_after
+    for case in check(found.plan, BOOK, careful, with_coverage=False).cases:
+        assert max(pipe.velocity_mps for pipe in case.pipes) <= 1.0
