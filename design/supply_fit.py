@@ -21,7 +21,7 @@ from hydraulics.supply import (
 )
 
 # the band is given at these many flows, and this far past the largest flow of interest
-BAND_STEPS, BAND_REACH = 16, 1.15
+BAND_STEPS, BAND_REACH = 24, 1.5
 
 
 def upstream_of(plan: Plan, parts: Catalogue) -> Upstream:

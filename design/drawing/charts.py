@@ -13,6 +13,7 @@ from .labels import LabelSpace
 from .measures import flow_value, flow_words, length_value, length_words, pressure_value, pressure_words
 from .options import DrawingOptions, Units
 from .shapes import XY, Circle, Drawing, Group, Line, Polygon, Shape, Text
+from .supply_margin import band_group, spare_group
 
 # Hazen–Williams exponent of flow, as in the report's supply curve.
 _EXPONENT = 1.852
@@ -62,9 +63,13 @@ def supply_chart(plan: Plan, report: CheckReport, options: DrawingOptions | None
         options, "Flow", "Pressure",
         flow_value(max(flows), units), pressure_value(max(kpas), units),
     )  # fmt: skip
+    band = None if options.plain else band_group(frame, supply, units)
+    spares = [] if options.plain else [spare_group(frame, case, units) for case in report.cases]
     groups = (
+        *([band] if band else []),
         _group("axes", "", axis_shapes(frame)),
         _group("curve", "Supply curve", _curve(frame, supply, units)),
+        *(spare for spare in spares if spare),
         *_marks(frame, measured, report, options),
     )
     words = f"Design flow {flow_words(supply.design_flow_lpm, units)} at "
@@ -117,6 +122,9 @@ def _marks(
     supply = report.supply
     for point in _curve_points(frame, supply, units):
         space.block(point, 2 * unit)
+    for case in () if plain else report.cases:
+        for share in (0.0, 0.25, 0.5, 0.75, 1.0):
+            space.block(pen.place(case.flow_lpm, case.connection_kpa - share * case.spare_kpa), 4 * unit)
     at = pen.place(supply.design_flow_lpm, max(supply_kpa(supply, supply.design_flow_lpm), 0))
     design: list[Shape] = [Line((at, (at[0], frame.bottom)), "design-line")]
     design.append(Polygon((_lozenge(at, 6 * unit),), "design-point"))

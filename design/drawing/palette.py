@@ -142,6 +142,8 @@ STYLES: dict[str, Style] = {
     "axis": Style(None, FAINT_INK, 1),
     "grid": Style(None, "#dfe3e6", 0.7),
     "curve": Style(None, MAIN, 2),
+    "band": Style("#dbe5ee"),
+    "spare": Style(None, "#8a5310", 1.4, (2, 2)),
     "reading": Style(PAPER, INK, 1.4),
     "design-point": Style(ALERT, PAPER, 1.2),
     "design-line": Style(None, ALERT, 1, (4, 3)),

@@ -211,3 +211,19 @@ def test_figures_beyond_all_reason_end_in_a_sentence_that_names_a_place():
     )  # fmt: skip
     with pytest.raises(SolverStuck, match="did not settle near"):
         solve(absurd)
+
+
+def test_five_thousand_nodes_are_solved():
+    """A comb of 50 mains of 100 nodes; beyond a few hundred unknowns the matrix is sparse."""
+    names = ["S", *(f"n{i}" for i in range(5000))]
+    links = tuple(
+        PipeLink(f"p{i}", "S" if i % 100 == 0 else f"n{i - 1}", f"n{i}", 2.0, 100.0) for i in range(5000)
+    )
+    outlets = tuple(Emitter(f"e{i}", f"n{i}", 0.05) for i in range(9, 5000, 10))
+    network = Network(tuple(map(Node, names)), (Source("main", "S", 400.0),), links, outlets)
+    found = solve(network)
+    assert len(found.node_kpa) == 5001
+    assert found.source_lpm["main"] == pytest.approx(sum(found.emitter_lpm.values()))
+    # all mains are alike, and small ones are solved by the dense matrix
+    one = Network(tuple(map(Node, names[:101])), network.sources, links[:100], outlets[:10])
+    assert found.node_kpa["n4999"] == pytest.approx(solve(one).node_kpa["n99"], rel=1e-9)
