@@ -60,10 +60,12 @@ MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "csp.middleware.CSPMiddleware",
+    "config.body_limit.BodyLimit",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
+    "config.private_pages.PrivatePages",
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
@@ -101,7 +103,15 @@ if DATABASES["default"]["ENGINE"] == "django.db.backends.sqlite3":
     }
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 # In the database, so that login throttling counts across worker processes.
-CACHES = {"default": {"BACKEND": "django.core.cache.backends.db.DatabaseCache", "LOCATION": "cache_entries"}}
+CACHES = {
+    "default": {
+        "BACKEND": "django.core.cache.backends.db.DatabaseCache",
+        "LOCATION": "cache_entries",
+        "OPTIONS": {
+            "MAX_ENTRIES": 20_000
+        },  # beyond it counts are thrown away, so a flood must not reach it soon
+    }
+}
 
 AUTH_USER_MODEL = "office.Person"
 AUTHENTICATION_BACKENDS = [
@@ -142,6 +152,8 @@ if DEBUG:
     STORAGES["staticfiles"]["BACKEND"] = "django.contrib.staticfiles.storage.StaticFilesStorage"
 MEDIA_ROOT = DATA_DIR / "media"
 DATA_UPLOAD_MAX_MEMORY_SIZE = 2_500_000
+# Whatever comes with it, files included; pages refuse a file by its own, lower limit in a sentence beside it.
+MOST_BODY_BYTES = 12_000_000
 DATA_UPLOAD_MAX_NUMBER_FIELDS = 4000
 
 CONTENT_SECURITY_POLICY = {

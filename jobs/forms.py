@@ -3,6 +3,7 @@
 from typing import Any
 
 from django import forms
+from django.core.exceptions import ValidationError
 from django.db import models
 
 from jobs.models import Booking, DigOverride, Holiday, Locate, Result
@@ -49,9 +50,19 @@ class CheckOffForm(forms.Form):
     )
 
 
+class _CrewField(forms.ModelMultipleChoiceField):
+    """People by id. An id beyond what a database counts is nobody's, and would fail in the query."""
+
+    def clean(self, value: Any) -> Any:
+        for pk in value or ():
+            if len(str(pk)) > 15:
+                raise ValidationError(self.error_messages["invalid_choice"] % {"value": str(pk)[:15]})
+        return super().clean(value)
+
+
 class ScheduleForm(forms.Form):
     start_on = forms.DateField(label="Start", required=False, widget=_DateInput())
-    crew = forms.ModelMultipleChoiceField(
+    crew = _CrewField(
         Person.objects.none(), required=False, widget=forms.CheckboxSelectMultiple, label="Crew"
     )
     version = forms.IntegerField(widget=forms.HiddenInput)

@@ -11,6 +11,8 @@ def may_post(address: str | None, *, limit: int = 20, seconds: int = 600) -> boo
     if cache.add(key, 1, timeout=seconds):
         return True
     try:
-        return cache.incr(key) <= limit
+        count = cache.incr(key)
+        cache.touch(key, seconds)  # counting on shortens the stay to the cache's own
+        return count <= limit
     except ValueError:  # it ran out between the two calls
         return True

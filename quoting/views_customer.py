@@ -10,8 +10,8 @@ from django.shortcuts import redirect, render
 from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_POST, require_safe
 
+from office.client_address import client_address
 from quoting import services
-from quoting.client_address import client_address
 from quoting.errors import QuoteError
 from quoting.forms import AcceptForm, DeclineForm
 from quoting.lifecycle import lapse_if_past

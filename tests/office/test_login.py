@@ -1,11 +1,15 @@
 """Login: throttled, with a second factor for those who want one."""
 
+import re
+
 import pytest
 from allauth.mfa.adapter import get_adapter
 from allauth.mfa.models import Authenticator
 from allauth.mfa.totp.internal import auth as totp
 from django.core.cache import cache
 from django.urls import reverse
+
+from office.services import update_person
 
 PASSWORD = "correct horse battery"
 
@@ -77,3 +81,77 @@ def test_a_lost_session_leads_back_to_the_page_that_was_open(client):
     )
     assert answer.status_code == 401
     assert answer["HX-Redirect"] == f"{reverse('account_login')}?next=/jobs/7/%3Fx%3D1"
+
+
+@pytest.mark.django_db
+@pytest.mark.parametrize(("proxies", "is_told_apart"), [(0, False), (1, True)])
+def test_failed_logins_are_counted_by_the_address_that_can_be_believed(
+    client, settings, proxies, is_told_apart
+):
+    """Without a proxy the header is the caller's own invention; behind one all would share its address."""
+    settings.TRUSTED_PROXY_COUNT = proxies
+    pages = [
+        client.post(
+            reverse("account_login"),
+            {"login": f"nobody-{place}@example.test", "password": "wrong wrong wrong"},
+            headers={"X-Forwarded-For": f"198.51.100.{place}"},
+        ).content.decode()
+        for place in range(12)
+    ]
+    assert ("Too many failed login attempts" not in pages[-1]) == is_told_apart
+
+
+@pytest.mark.django_db
+def test_a_proxy_that_sends_no_list_of_addresses_breaks_nothing(client, settings):
+    settings.TRUSTED_PROXY_COUNT = 2
+    for header in ({}, {"X-Forwarded-For": "198.51.100.1"}, {"X-Forwarded-For": "nonsense"}):
+        data = {"login": "nobody@example.test", "password": "wrong wrong wrong"}
+        assert client.post(reverse("account_login"), data, headers=header).status_code == 200
+
+
+@pytest.mark.parametrize("address", ["email/", "confirm-email/", "confirm-email/abc/"])
+def test_nobody_changes_the_email_of_a_login_but_the_owner(installer_client, installer, address):
+    data = {"email": "mine@example.test", "action_add": ""}
+    assert installer_client.get(f"/account/{address}").status_code == 404
+    assert installer_client.post(f"/account/{address}", data).status_code == 404
+
+
+@pytest.mark.django_db
+@pytest.mark.parametrize(
+    "onward", ["https://elsewhere.test/", "//elsewhere.test", "/\\elsewhere.test", "javascript:alert(1)"]
+)
+def test_a_login_leads_to_no_other_server(client, clerk, onward):
+    data = {"login": clerk.email, "password": PASSWORD, "next": onward}
+    assert client.post(reverse("account_login"), data)["Location"] == reverse("office:day")
+
+
+def test_a_session_known_before_the_login_is_worth_nothing_after_it(client, clerk):
+    client.cookies["sessionid"] = "f" * 32
+    log_in(client, clerk.email)
+    assert client.cookies["sessionid"].value != "f" * 32
+
+
+def test_an_old_session_is_closed_by_logging_out_and_by_a_new_password(client, clerk, owner):
+    log_in(client, clerk.email)
+    kept = client.cookies["sessionid"].value
+    client.post(reverse("account_logout"))
+    client.cookies["sessionid"] = kept
+    assert client.get(reverse("office:day")).status_code == 302
+    log_in(client, clerk.email)
+    update_person(by=owner, person=clerk, fields={}, password="another long secret")
+    assert client.get(reverse("office:day")).status_code == 302
+
+
+def test_asking_for_a_new_password_tells_nobody_who_works_here(client, clerk, mailoutbox):
+    answers = [
+        client.post(reverse("account_reset_password"), {"email": email})
+        for email in (clerk.email, "nobody@example.test")
+    ]
+    assert answers[0].status_code == answers[1].status_code == 302
+    assert answers[0]["Location"] == answers[1]["Location"]
+    assert mailoutbox[0].to == [clerk.email]
+    link = re.search(r"http://testserver(/\S+)", mailoutbox[0].body)[1]
+    page = client.get(link, follow=True)
+    data = {"password1": "another long secret", "password2": "another long secret"}
+    client.post(page.request["PATH_INFO"], data)
+    assert log_in(client, clerk.email, "another long secret").status_code == 302
