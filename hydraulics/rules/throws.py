@@ -78,7 +78,7 @@ def _outside(head: HeadRows) -> Finding:
     limit = head.lowest_kpa if low else head.highest_kpa
     sentence = (
         f"Head {head.id} gets {head.pressure_kpa:.0f} kPa, {'below' if low else 'above'} its tested rows "
-        f"({head.lowest_kpa:.0f} to {head.highest_kpa:.0f} kPa); its throw there is not known: "
+        f"({head.lowest_kpa:.0f} to {head.highest_kpa:.0f} kPa); its flow and throw there are not known: "
         f"{'raise' if low else 'lower'} the pressure or ask for more rows."
     )
     return finding(
