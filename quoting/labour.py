@@ -27,6 +27,7 @@ class LabourSettings:
     travel_hours: Decimal = Decimal("0.5")  # each person, each day, there and back
     carrying_share: Decimal = Decimal("0.125")  # carrying, weather, breaks
     smallest_job_days: Decimal = Decimal(1)  # of the whole crew
+    day_overrun_share: Decimal = Decimal("0.05")  # of a crew's day: less is done in the days before
     machine_access: bool = True  # a gate under 0.9 m lets no trencher in
     soil_factor: Mapping[str, Decimal] = field(default_factory=_soil_factors)
     deep_hand_factor: Decimal = Decimal("0.6")  # on the rate, for each 0.15 m beyond 0.30 m
@@ -174,12 +175,20 @@ def _line(tasks: Sequence[Task], rate: Rate) -> LabourLine:
         good_hours=hours(rate.good),
         bad_hours=hours(rate.bad),
         where=distinct(place for task in tasks for place in task.where),
-        how=f"{plain(amount)} at {plain(rate.value)} {rate.measure}{_range(rate)}{harder}",
+        how=f"{_amount_words(amount, rate)} at {plain(rate.value)} {rate.measure}{_range(rate)}{harder}",
     )
 
 
+def _amount_words(amount: Decimal, rate: Rate) -> str:
+    if rate.measure not in ("m/h", "m2/h"):
+        return plain(amount)
+    return f"{plain(round_money(amount, 1))} {rate.measure.removesuffix('/h')}"
+
+
 def _range(rate: Rate) -> str:
-    return f" (from {plain(rate.good)} to {plain(rate.bad)})"
+    if rate.good == rate.bad:
+        return ""
+    return f"; {plain(rate.good)} on a good day, {plain(rate.bad)} on a bad one"
 
 
 def _share_line(lines: Sequence[LabourLine], settings: LabourSettings) -> LabourLine:
@@ -197,7 +206,7 @@ def _day_lines(lines: Sequence[LabourLine], settings: LabourSettings) -> Iterato
     crew = settings.crew_size
 
     def days(pick: Callable[[LabourLine], Decimal]) -> Decimal:
-        return crew_days(sum((pick(line) for line in lines), ZERO), settings)
+        return days_on_site(sum((pick(line) for line in lines), ZERO), settings)
 
     told = f"{plain(days(_typical))} days, {crew} people"
     setup, travel = settings.setup_hours, settings.travel_hours
@@ -216,11 +225,18 @@ def _day_lines(lines: Sequence[LabourLine], settings: LabourSettings) -> Iterato
 
 
 def crew_days(hours: Decimal, settings: LabourSettings) -> Decimal:
-    """Whole days that the crew comes, when each day begins with set-up and holds the travel."""
+    """Whole days that hold so many hours, when each day begins with set-up and holds the travel."""
     net_day = settings.hours_per_day - settings.setup_hours - settings.travel_hours
     if net_day <= 0:
         raise ValueError("set-up and travel leave no time in a day; check the labour settings")
     return (hours / (settings.crew_size * net_day)).to_integral_value(ROUND_CEILING)
+
+
+def days_on_site(hours: Decimal, settings: LabourSettings) -> Decimal:
+    """Days that the crew comes: nobody drives out once more for less than a share of a day."""
+    net_day = settings.hours_per_day - settings.setup_hours - settings.travel_hours
+    left_over = settings.day_overrun_share * settings.crew_size * net_day
+    return max(crew_days(hours - left_over, settings), min(ONE, crew_days(hours, settings)))
 
 
 def _typical(line: LabourLine) -> Decimal:

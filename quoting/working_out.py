@@ -11,7 +11,7 @@ from hydraulics.catalogue import Part
 from parts.services import PriceNow, best_prices, catalogue
 from quoting.costing import PartPrice, labour_costs, material_costs, plant_costs
 from quoting.errors import PlanNotPriceable
-from quoting.labour import LabourLine, crew_days, labour_lines, plant_lines
+from quoting.labour import LabourLine, days_on_site, labour_lines, plant_lines
 from quoting.models import Policy, ProductionRate
 from quoting.policies import labour_settings, rates_dict
 from quoting.priced_quote import Kind
@@ -66,7 +66,7 @@ def _work_out(revision: PlanRevision, rates: Rates, machine_access: bool) -> Wor
         *material_costs(takeoff, {code: _part_price(row) for code, row in prices.items()}),
         *labour_costs(labour, hourly_cost(stored)),
         *plant_costs(plant, {"trencher": rates.policy.hire_per_day}),
-        *_vehicle(crew_days(hours, settings), rates.policy, labour),
+        *_vehicle(days_on_site(hours, settings), rates.policy, labour),
         *_trades_and_fees(plan, rates.policy),
     )
     parts_of = {quantity.key: quantity.part for quantity in takeoff.quantities if quantity.part}
@@ -84,7 +84,7 @@ def _part_price(row: PriceNow) -> PartPrice:
 
 def _vehicle(days: Decimal, policy: Policy, labour: tuple[LabourLine, ...]) -> Iterator[CostLine]:
     if policy.travel_per_day and days and labour:
-        how = f"{days:g} crew days"
+        how = f"{days:g} crew day{'' if days == 1 else 's'}"
         yield CostLine(
             "hire/vehicle", "commissioning", "hire", "Vehicle", days, "day", policy.travel_per_day, (), how
         )

@@ -31,6 +31,7 @@ def take_off(
     ]
     notes = (
         *trench.trench_notes(report),
+        *trench.duct_notes(graph, report, settings),
         *drip.drip_notes(graph),
         *cables.core_notes(graph, settings),
     )

@@ -115,14 +115,25 @@ def _packed(
             role="pipe",
             key=f"{part.code}@{stock_m:g}",
             part=part.code,
-            description=f"{part.label}, {stock_m:g} m {part.supplied}",
+            description=_pack_words(part, stock_m),
             quantity=Decimal(count),
             unit=part.supplied,
             net=net,
             net_unit="m",
             pack=decimal_of(stock_m),
             where=where,
-            how=f"{drawn_m:.1f} m drawn, {extra_m:.1f} m for nipples and headers, "
+            how=f"{drawn_m:.1f} m drawn, {_extra_words(extra_m)}"
             f"{float(waste):.0%} waste, in {part.supplied}s of {stock_m:g} m",
         )
         net = Decimal(0)
+
+
+def _pack_words(part: PipePart, stock_m: float) -> str:
+    """The part with its length, said once: many labels end in the stick or coil that they come in."""
+    if part.label.endswith(f" {part.supplied}") and len(part.stock_m) == 1:
+        return part.label
+    return f"{part.label.removesuffix(f', {part.supplied}')}, {stock_m:g} m {part.supplied}"
+
+
+def _extra_words(extra_m: float) -> str:
+    return f"{extra_m:.1f} m for nipples and headers, " if extra_m >= 0.05 else ""

@@ -112,8 +112,10 @@ class TakeoffSettings:
     coil_bend_radius_od: float = 25  # least bend radius, in outside diameters
     tee_straight_deg: float = 15  # two arms of a tee may be this far from straight
     manifold_reach_m: float = 1.5  # valves nearer than this share a box
+    isolate_from_valves: int = 2  # a manifold of so many has its own isolation valve
     clamp_double_above_mm: float = 32
     threads_per_roll: int = 25
+    warning_tape_from_m: Decimal = Decimal(1)  # nobody marks a shorter main
     cement_tin_ml: Decimal = Decimal(250)
     gravel_per_box_m3: Decimal = Decimal("0.03")
     connector_spare: Decimal = Decimal("0.10")

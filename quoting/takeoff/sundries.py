@@ -136,7 +136,8 @@ def ground_sundries(graph: LayoutGraph, boxes: Decimal, settings: TakeoffSetting
     main = [stretch for stretch in graph.report.trench if stretch.role == "main" and stretch.method != "bore"]
     metres = decimal_of(sum(stretch.length_m for stretch in main), 1)
     pipes = distinct(pipe for stretch in main for pipe in stretch.pipes)
-    yield from _by_yield(graph, ("warning_tape", "m"), (metres, Decimal(1)), pipes)
+    if metres >= settings.warning_tape_from_m:
+        yield from _by_yield(graph, ("warning_tape", "m"), (metres, Decimal(1)), pipes)
     gravel = boxes * settings.gravel_per_box_m3
     if gravel:
         how = f"{settings.gravel_per_box_m3} m3 per box"

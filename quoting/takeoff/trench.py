@@ -149,6 +149,20 @@ def _size_mm(size: str) -> float | None:
         return None
 
 
+def duct_notes(graph: LayoutGraph, report: CheckReport, settings: TakeoffSettings) -> Iterator[TakeoffNote]:
+    """Ducts that the plan chose narrower than pipes and cables want to be drawn through."""
+    for crossing in report.sleeves:
+        part = None if crossing.existing else _chosen_duct(graph, crossing.id)
+        wide_mm = _size_mm(part.size) if part else None
+        need_mm = settings.sleeve_bore_ratio * _contents_mm(graph, crossing, settings)
+        if part and wide_mm and wide_mm < need_mm:
+            words = (
+                f"{part.label} at {crossing.id} is tight: what lies in it wants {need_mm:.0f} mm. "
+                "Choose a wider duct in the plan."
+            )
+            yield TakeoffNote("duct.tight", (crossing.id,), words)
+
+
 def trench_notes(report: CheckReport) -> Iterator[TakeoffNote]:
     unknown = [stretch for stretch in report.trench if not stretch.soil]
     if unknown:

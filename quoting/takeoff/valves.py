@@ -26,15 +26,36 @@ def device_quantities(graph: LayoutGraph) -> Iterator[Quantity]:
 
 
 def box_quantities(graph: LayoutGraph, settings: TakeoffSettings) -> Iterator[Quantity]:
-    """The smallest box that holds each group of valves, and one of the smallest for its isolation."""
+    """The smallest box that holds each group of valves, and one of the smallest for each isolation."""
     boxes = sorted(sundries(graph, "valve_box"), key=lambda part: part.yield_per_unit)
-    wanted: list[tuple[str, str]] = []
-    for group in graph.manifolds(settings.manifold_reach_m):
-        for lot in _lots(group, boxes):
-            wanted += [(lot[0].id, _box_for(lot, boxes))]
-        wanted.append((group[0].id, boxes[0].code if boxes else ""))
-    how = "by number of valves in the group, and one for its isolation valve"
+    groups = graph.manifolds(settings.manifold_reach_m)
+    wanted = [(lot[0].id, _box_for(lot, boxes)) for group in groups for lot in _lots(group, boxes)]
+    smallest = boxes[0].code if boxes else ""
+    wanted += [(served[0].id, smallest) for served, _ in isolated(graph, settings)]
+    how = "by number of valves in the group, and one for each isolation valve"
     yield from _each(graph, "valve_box", wanted, how)
+
+
+def isolated(graph: LayoutGraph, settings: TakeoffSettings) -> list[tuple[tuple[ValveNode, ...], Arm]]:
+    """What each isolation valve serves, and the pipe that it cuts: every manifold has its own,
+    valves that stand alone have one together at the connection.
+    """
+    groups = graph.manifolds(settings.manifold_reach_m)
+    manifolds = [group for group in groups if len(group) >= settings.isolate_from_valves]
+    alone = tuple(valve for group in groups if group not in manifolds for valve in group)
+    connection = [arm for arm in graph.arms.get(graph.topology.supply or "", ()) if arm.main]
+    found = [(group, _widest(_main_arms(graph, group))) for group in manifolds]
+    if alone:
+        found.append((alone, _widest(connection or _main_arms(graph, alone))))
+    return [(served, feed) for served, feed in found if feed]
+
+
+def _main_arms(graph: LayoutGraph, group: tuple[ValveNode, ...]) -> list[Arm]:
+    return [arm for valve in group for arm in graph.arms[valve.id] if arm.main]
+
+
+def _widest(arms: list[Arm]) -> Arm | None:
+    return max(arms, key=lambda arm: arm.part.outside_mm) if arms else None
 
 
 def _lots(group: tuple[ValveNode, ...], boxes: list[SundryPart]) -> list[tuple[ValveNode, ...]]:
@@ -47,24 +68,16 @@ def _box_for(lot: tuple[ValveNode, ...], boxes: list[SundryPart]) -> str:
 
 
 def isolation_quantities(graph: LayoutGraph, out: FitOut, settings: TakeoffSettings) -> Iterator[Quantity]:
-    """One isolation valve before each group of valves. It cuts the main: two ends, two adapters."""
+    """One isolation valve for each of ``isolated``. It cuts the main: two ends, two adapters."""
     book, wanted = FittingBook(graph.parts), list[tuple[str, str]]()
     stocked = {part.size: part.code for part in sundries(graph, "isolation_valve")}
-    for group in graph.manifolds(settings.manifold_reach_m):
-        feed = _feed(graph, group)
-        if feed is None:
-            continue
+    for served, feed in isolated(graph, settings):
         size = feed.part.size
         out.put(Assembly(list(assemble(book, "adapter", [feed.part], size).fittings) * 2), (feed.pipe,), True)
         out.cuts.append(feed.pipe)
-        wanted.append((group[0].id, stocked.get(size, "")))
-    yield from _each(graph, "isolation_valve", wanted, "one before each group of valves")
-
-
-def _feed(graph: LayoutGraph, group: tuple[ValveNode, ...]) -> Arm | None:
-    """The widest pipe of the main that arrives at the group."""
-    arms = [arm for valve in group for arm in graph.arms[valve.id] if arm.main]
-    return max(arms, key=lambda arm: arm.part.outside_mm) if arms else None
+        wanted.append((served[0].id, stocked.get(size, "")))
+    how = "one before each manifold; valves that stand alone share one at the connection"
+    yield from _each(graph, "isolation_valve", wanted, how)
 
 
 def filter_quantities(graph: LayoutGraph) -> Iterator[Quantity]:

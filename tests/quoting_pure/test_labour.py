@@ -8,7 +8,14 @@ from typing import Any
 import pytest
 
 from design.report import CheckReport
-from quoting.labour import LabourLine, LabourSettings, crew_days, labour_lines, plant_lines
+from quoting.labour import (
+    LabourLine,
+    LabourSettings,
+    crew_days,
+    days_on_site,
+    labour_lines,
+    plant_lines,
+)
 from quoting.production_rates import DEFAULT_RATES, ProductionRate, hours_for
 from quoting.takeoff import TakeOff, take_off
 from tests.quoting_pure.builders import load_book, load_s1, make_plan, make_report
@@ -142,6 +149,25 @@ def test_a_bore_is_not_dug() -> None:
 @pytest.mark.parametrize(("net", "days"), [("0", 0), ("13", 1), ("13.01", 2), ("33.5", 3)])
 def test_days_are_whole_and_leave_time_for_set_up_and_travel(net: str, days: int) -> None:
     assert crew_days(D(net), LabourSettings()) == days
+
+
+@pytest.mark.parametrize(
+    ("net", "days"), [("0", 0), ("0.5", 1), ("13", 1), ("13.65", 1), ("13.66", 2), ("65.04", 5), ("65.66", 6)]
+)
+def test_nobody_drives_out_once_more_for_a_twentieth_of_a_day(net: str, days: int) -> None:
+    """Two people do 13 h a day; up to 0.65 h left over are done before (common practice, no source)."""
+    assert days_on_site(D(net), LabourSettings()) == days
+
+
+def test_without_that_setting_every_day_begun_counts() -> None:
+    assert days_on_site(D("13.01"), LabourSettings(day_overrun_share=D(0))) == 2
+
+
+def test_hours_say_how_much_at_what_rate() -> None:
+    plan = make_plan(nodes=[{"id": "S", "kind": "supply", "at": [0, 0]}])
+    report = make_report(plan, trench=(stretch("T", 30, "machine"),))
+    told = {line.work: line.how for line in labour_lines(TakeOff(()), report, DEFAULT_RATES)}
+    assert told["trench-machine"] == "30 m at 30 m/h; 50 on a good day, 10 on a bad one"
 
 
 def test_a_day_of_nothing_but_travel_is_refused() -> None:

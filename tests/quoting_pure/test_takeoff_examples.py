@@ -350,6 +350,21 @@ def test_the_box_follows_the_number_of_valves(valves: int, boxes: dict[str, int]
     assert found == {"box-round": extra, **boxes} if valves > 1 else found == boxes
 
 
+def test_valves_that_stand_alone_share_one_isolation_valve_at_the_connection() -> None:
+    """Common practice, no source: an isolation valve for each manifold, not for each valve on a long main."""
+    alone = [node(f"V{n}", (10.0 * n, 3), "valve", part="valve-25") for n in range(3)]
+    twins = [node("W0", (30, 1), "valve", part="valve-25"), node("W1", (30.4, 1), "valve", part="valve-25")]
+    joints = [node(f"J{n}", (10.0 * n, 0)) for n in range(4)]
+    main = [pipe("S", "J0"), *(pipe(f"J{n}", f"J{n + 1}") for n in range(3))]
+    branches = [*(pipe(f"J{n}", f"V{n}") for n in range(3)), pipe("J3", "W0"), pipe("J3", "W1")]
+    nodes = [node("S", (-5, 0), "supply"), *joints, *alone, *twins]
+    plan = make_plan(nodes=nodes, pipes=[*main, *branches])
+    takeoff = take_off(plan, make_report(plan), BOOK)
+    assert takeoff.net("isolation_valve") == 2
+    found = {q.part: int(q.quantity) for q in takeoff.of("valve_box")}
+    assert found == {"box-round": 3 + 2, "box-standard": 1}
+
+
 # --- ground
 
 
@@ -393,6 +408,19 @@ def test_a_new_crossing_takes_a_duct_with_its_ends_and_a_bore(existing: bool, du
     assert [(q.part, q.net, q.quantity) for q in takeoff.of("sleeve")] == [("sleeve-50", D("1.8"), 1)] * ducts
     assert takeoff.net("bore_short") == ducts
     assert all("path" in q.where for q in takeoff.of("sleeve", "bore_short"))
+
+
+@pytest.mark.parametrize(("duct", "notes"), [("sleeve-50", 1), ("sleeve-110", 0)])
+def test_a_duct_that_the_plan_chose_too_narrow_is_said(duct: str, notes: int) -> None:
+    """Twice what lies in it (common practice, no source): a pipe of 40 mm wants 80."""
+    sleeve = {"id": "X1", "path": [[4, 0], [5.8, 0]], "part": duct}
+    nodes, pipes = [node("S", (0, 0), "supply"), node("V", (9, 0))], [pipe("S", "V", "pvc-40")]
+    plan = make_plan(nodes=nodes, pipes=pipes, sleeves=[sleeve])
+    crossing = SleeveMeasure("X1", "path", ((4, 0), (5.8, 0)), 1.2, 1.8, False, ("S-V",), ())
+    takeoff = take_off(plan, make_report(plan, sleeves=(crossing,)), BOOK)
+    told = [note for note in takeoff.notes if note.code == "duct.tight"]
+    assert [note.where for note in told] == [("X1",)] * notes
+    assert all("wants 80 mm" in note.sentence for note in told)
 
 
 def test_every_key_is_there_once() -> None:
