@@ -73,7 +73,7 @@ def test_who_may_open_it_and_with_which_method(
 def test_htmx_without_a_login_is_sent_to_it(clerk):
     response = Client().get(reverse("quoting:list"), HTTP_HX_REQUEST="true")
     assert response.status_code == 401
-    assert response["HX-Redirect"] == "/account/login/"
+    assert response["HX-Redirect"] == "/account/login/?next=/"
 
 
 @pytest.mark.parametrize("name", ["quote", "edit", "pdf", "issue", "accept", "decline", "line-add"])

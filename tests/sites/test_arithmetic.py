@@ -99,4 +99,4 @@ def test_it_takes_a_post_from_the_office_only(owner_client, installer_client, cl
     assert installer_client.post(address, {}).status_code == 403
     assert client.post(address, {}).status_code == 302
     htmx = client.post(address, {}, headers={"HX-Request": "true"})
-    assert (htmx.status_code, htmx["HX-Redirect"]) == (401, "/account/login/")
+    assert (htmx.status_code, htmx["HX-Redirect"]) == (401, "/account/login/?next=/")
