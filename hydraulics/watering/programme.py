@@ -98,11 +98,20 @@ def month_programme(
     by_id = {zone.id: zone for zone in zones}
     placed = _first_cases(cases, by_id)
     built = _with_days(climate, placed, rules, choices, 0)
-    for more in range(1, len(rules.weekdays)):
+    most = len(rules.weekdays) - 1
+    # Where the week itself is too short, no number of days between makes it fit.
+    first = most if _week_run_min(built, placed) > rules.window_min * len(rules.weekdays) else 1
+    for more in range(max(first, 1), most + 1):
         if built.fits:
             break
         built = _with_days(climate, placed, rules, choices, more)
     return built
+
+
+def _week_run_min(month: MonthProgramme, placed: Sequence[tuple[str, list[ZoneWater]]]) -> int:
+    """Minutes that water runs in a week, cases one after another, soaks not counted."""
+    minutes = {zone.zone: zone.week_min for zone in month.zones}
+    return sum(max(minutes[zone.id] for zone in zones) for _, zones in placed)
 
 
 def _first_cases(cases: Cases, zones: Mapping[str, ZoneWater]) -> list[tuple[str, list[ZoneWater]]]:
