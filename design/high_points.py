@@ -51,11 +51,10 @@ def high_points(site: Site, least_m: float) -> list[HighPoint]:
     seen: set[int] = set()
     found = []
     for top in range(len(profile.z_m)):
-        if (
-            top in seen
-            or not profile.near[top]
-            or any(_is_higher(profile, n, top) for n in profile.near[top])
-        ):
+        near = profile.near[top]
+        if top in seen or top in profile.vents or not near:
+            continue
+        if max(profile.z_m[other] for other in near) > profile.z_m[top] + LEVEL_M:
             continue
         plateau, rise = _way_out(profile, top)
         seen |= plateau
