@@ -62,17 +62,25 @@ def distances(
 ) -> tuple[NDArray[np.float64], NDArray[np.bool_]]:
     """Distance of each point to each head [m], and whether the head's arc faces it. Points by heads."""
     at = np.array([head.at for head in heads], dtype=float)
-    east = points[:, None, 0] - at[:, 0]
-    north = points[:, None, 1] - at[:, 1]
-    distance = np.sqrt(east * east + north * north)
+    middle = at.mean(axis=0)  # from here the squares below stay small, and so does what they lose
+    points, at = points - middle, at - middle
+    squared = (points**2).sum(axis=1)[:, None] + (at**2).sum(axis=1) - 2.0 * (points @ at.T)
+    distance = np.sqrt(np.maximum(squared, 0.0))
     start = np.radians([head.from_deg for head in heads])
     sweep = np.array([head.sweep_deg for head in heads])
     # how far a point lies to the left of the ray on which the arc begins, and of that on which it ends
-    after_start = north * np.sin(start) - east * np.cos(start) <= BESIDE_ARC_M
-    end = start + np.radians(sweep)
-    before_end = north * np.sin(end) - east * np.cos(end) >= -BESIDE_ARC_M
+    after_start = _left_of(points, at, start) <= BESIDE_ARC_M
+    before_end = _left_of(points, at, start + np.radians(sweep)) >= -BESIDE_ARC_M
     faced = np.where(sweep > 180, after_start | before_end, after_start & before_end)
     return distance, faced | (sweep >= 360)
+
+
+def _left_of(
+    points: NDArray[np.float64], at: NDArray[np.float64], bearing: NDArray[np.float64]
+) -> NDArray[np.float64]:
+    """Distance of each point to the left of the ray from each head along its bearing [m]."""
+    across = np.stack([-np.cos(bearing), np.sin(bearing)])
+    return points @ across - np.einsum("ij,ji->i", at, across)
 
 
 def sample_area(area: Area) -> Samples:
