@@ -47,7 +47,7 @@ class SupplyBand:
 class SupplyResult:
     """Supply curve p(q) = static_kpa - loss_coefficient * q_lpm**1.852 at the connection.
 
-    ``margin_kpa`` is taken off for the worst season, and not off ``readings``. ``needed_kpa``
+    ``reserve_kpa`` is taken off for the worst season, and not off ``readings``. ``needed_kpa``
     is what the neediest case needs at the connection. ``band`` is empty where nothing was
     measured that it could rest on.
     """
@@ -60,7 +60,7 @@ class SupplyResult:
     binding: str
     limits: tuple[SupplyLimit, ...]
     confidence_sentence: str = ""
-    margin_kpa: float = 0.0
+    reserve_kpa: float = 0.0
     needed_kpa: float = 0.0
     readings: tuple[SupplyReading, ...] = ()
     band: tuple[SupplyBand, ...] = ()
