@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from design.document import BucketTest, ControllerNode, HeadNode, Plan, ValveNode
+from design.document import BucketTest, ControllerNode, GaugeTest, HeadNode, Plan, ValveNode
 from design.drawing.measures import flow_words, length_value, pressure_words
 from design.drawing.options import Units
 from design.report import AreaResult, CheckReport
@@ -83,7 +83,7 @@ def _readings(subject: Subject) -> list[str]:
     """What was measured: pressure at rest, and one flow test of each kind, the weaker one."""
     supply, units = subject.plan.supply, subject.units
     found = [f"{pressure_words(supply.static_kpa, units)} with no water running"]
-    gauges = [test for test in supply.tests if not isinstance(test, BucketTest)]
+    gauges = [test for test in supply.tests if isinstance(test, GaugeTest)]
     if gauges:
         gauge = min(gauges, key=lambda test: test.residual_kpa)
         residual, flow = pressure_words(gauge.residual_kpa, units), flow_words(gauge.flow_lpm, units)

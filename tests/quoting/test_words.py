@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import pytest
 
-from design.document import BucketTest, GaugeTest, Plan
+from design.document import BucketTest, GaugeTest, Plan, StaticTest
 from design.report import report_to_dict
 from office.company import get_company
 from quoting.money_words import date_words, known_locale, money_words, percent_words
@@ -110,6 +110,7 @@ def test_the_readings_that_the_design_rests_on_are_shown():
                 GaugeTest(kind="gauge", flow_lpm=30, residual_kpa=310),
                 BucketTest(kind="bucket", litres=20, seconds=30),
                 BucketTest(kind="bucket", litres=20, seconds=32),
+                StaticTest(kind="static", pressure_kpa=415),
             ),
         }
     )
