@@ -1,0 +1,1 @@
+"""Measured ground: tape and wheel readings reduced to points that know their likely error."""
