@@ -1,4 +1,4 @@
-"""Least squares over more tapes than the points need, by Gauss–Newton.
+"""Least squares over more tapes than the points need, by damped Gauss–Newton.
 
 Each distance counts with 1 / sigma². A distance that the others check has a standardised
 residual v / (sigma · sqrt(r)), r being its redundancy; beyond 3.29 (one in a thousand) it is
@@ -23,8 +23,11 @@ BLUNDER_LIMIT = 3.29
 LEAST_REDUNDANCY = 0.01
 # two distances as suspicious as this share of the worst cannot be told apart
 _ALIKE = 0.98
-_STEPS = 60
+_STEPS = 100
+_STRIDE_M = 5.0
 _STILL_M = 1e-9
+# of the stiffest way to move: beneath it nothing but rounding holds a point
+_LOOSE = 1e-10
 
 
 @dataclass(frozen=True)
@@ -126,38 +129,58 @@ def adjust(marks: Mapping[str, XY], start: Mapping[str, XY], distances: Sequence
     names = [name for name in start if name not in marks]
     if not names or not distances:
         raise SurveyError("There is no point to place. Add a tape to a point that is not a mark.")
-    net = _Net(marks, names, distances)
-    places = net.settle(np.array([start[name] for name in names], dtype=np.float64).ravel())
-    return net.result(places)
+    net = _Net(marks, {name: start[name] for name in names}, distances)
+    return net.result(net.settle())
 
 
 class _Net:
     """Distances by the index of their ends; marks first, then points."""
 
-    def __init__(self, marks: Mapping[str, XY], names: Sequence[str], distances: Sequence[Distance]) -> None:
-        self.marks, self.names, self.distances = marks, names, distances
+    def __init__(
+        self, marks: Mapping[str, XY], start: Mapping[str, XY], distances: Sequence[Distance]
+    ) -> None:
+        self.marks, self.names, self.distances = marks, list(start), distances
+        self.start = np.array(list(start.values()), dtype=np.float64).ravel()
         self.fixed = np.array([marks[name] for name in marks], dtype=np.float64).reshape(-1, 2)
-        index = {name: number for number, name in enumerate([*marks, *names])}
+        index = {name: number for number, name in enumerate([*marks, *start])}
         self.ends = np.array([_ends(one, index) for one in distances], dtype=np.intp).reshape(-1, 2)
         self.lengths = np.array([one.length_m for one in distances], dtype=np.float64)
         self.sigmas = np.array([one.sigma_m for one in distances], dtype=np.float64)
 
-    def settle(self, places: Array) -> Array:
-        """Gauss–Newton with the step halved until the misfit falls."""
-        misfit = self._misfit(places)
+    def settle(self) -> Array:
+        """Gauss–Newton, damped as Levenberg and Marquardt do where a step would not lower the misfit."""
+        places = self.start
+        misfit, damping, still = self._misfit(places), 1e-9, False
         for _ in range(_STEPS):
-            slopes, gaps = self.slopes(places)
-            step = np.linalg.lstsq(slopes, gaps, rcond=None)[0]
-            while self._misfit(places + step) > misfit * (1 + 1e-12) and np.abs(step).max() > _STILL_M:
-                step = step / 2
-            places = places + step
-            misfit = self._misfit(places)
-            if np.abs(step).max() <= _STILL_M:
+            step = self._step(places, damping)
+            reached = self._misfit(places + step)
+            still = float(np.abs(step).max()) <= _STILL_M
+            if reached <= misfit * (1 + 1e-12):
+                places, misfit, damping = places + step, reached, damping / 10
+            else:
+                damping = max(damping * 10, 1e-6)
+            if still:
                 break
         self._refuse_loose(places)
-        if np.abs(step).max() <= _STILL_M:
+        if still:
             return places
-        raise SurveyError("The distances fit no place. Look for a tape typed to the wrong point.")
+        raise SurveyError(self._gross())
+
+    def _gross(self) -> str:
+        """Names the tape that misses most where long misses count by their size, not its square."""
+        places = self.start
+        for _ in range(_STEPS):
+            slopes, gaps = self.slopes(places)
+            trust = np.sqrt(1 / np.maximum(1.0, np.abs(gaps)))
+            step = np.linalg.lstsq(slopes * trust[:, None], gaps * trust, rcond=None)[0]
+            places = places + step * min(1.0, _STRIDE_M / max(float(np.abs(step).max()), _STILL_M))
+        gaps = self.slopes(places)[1] * self.sigmas
+        worst = int(np.argmax(np.abs(gaps)))
+        word = "long" if gaps[worst] > 0 else "short"
+        return (
+            f"The distances fit no place. Look first at the tape {self.distances[worst].name}: about "
+            f"{abs(float(gaps[worst])):.0f} m too {word}. Is its decimal point or its name wrong?"
+        )
 
     def slopes(self, places: Array) -> tuple[Array, Array]:
         """Slopes by place, and gaps (measured less computed), both over sigma."""
@@ -176,7 +199,7 @@ class _Net:
         spare = len(gaps) - slopes.shape[1]
         sigma0 = math.sqrt(float(gaps @ gaps) / spare) if spare else None
         covariance = inverse * max(1.0, sigma0 or 1.0) ** 2
-        shares = 1 - np.einsum("ij,jk,ik->i", slopes, inverse, slopes)
+        shares = 1 - np.sum((slopes @ inverse) * slopes, axis=1)
         residuals = [
             _residual(one, float(gap), float(share))
             for one, gap, share in zip(self.distances, gaps, shares, strict=True)
@@ -192,6 +215,12 @@ class _Net:
         apart = everywhere[self.ends[:, 1]] - everywhere[self.ends[:, 0]]
         return apart, np.hypot(apart[:, 0], apart[:, 1])
 
+    def _step(self, places: Array, damping: float) -> Array:
+        slopes, gaps = self.slopes(places)
+        normal = slopes.T @ slopes
+        weights = np.maximum(np.diag(normal), 1e-6)
+        return np.linalg.solve(normal + np.diag(weights * max(damping, 1e-12)), slopes.T @ gaps)
+
     def _misfit(self, places: Array) -> float:
         gaps = (self.lengths - self._apart(places)[1]) / self.sigmas
         return float(gaps @ gaps)
@@ -199,11 +228,10 @@ class _Net:
     def _refuse_loose(self, places: Array) -> None:
         """Names the points that could move without any tape changing."""
         slopes, _ = self.slopes(places)
-        _, sizes, ways = np.linalg.svd(slopes, full_matrices=True)
-        padded = np.concatenate([sizes, np.zeros(len(ways) - len(sizes))])
-        free = ways[padded <= 1e-6 * max(float(padded.max(initial=0.0)), 1e-12)]
-        if len(free):
-            moves = np.abs(free).max(axis=0).reshape(-1, 2).max(axis=1)
+        sizes, ways = np.linalg.eigh(slopes.T @ slopes)
+        free = ways[:, sizes <= _LOOSE * max(float(sizes[-1]), 1e-12)]
+        if free.size:
+            moves = np.abs(free).max(axis=1).reshape(-1, 2).max(axis=1)
             loose = ", ".join(name for name, move in zip(self.names, moves, strict=True) if move > 0.01)
             raise SurveyError(f"The tapes leave {loose} loose. Add a tape, best across the others.")
 

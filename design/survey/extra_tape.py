@@ -42,40 +42,42 @@ def best_extra_tape(
     scaled as those of the other tapes were. Raises SurveyError for an unknown name.
     """
     length_ok(sigma_m, "The likely error of the tape")
-    worst, scaled_m = adjustment.worst, sigma_m * adjustment.scale
     pairs = _untaped(adjustment) if candidates is None else list(candidates)
-    tapes = [
-        ExtraTape(*pair, worst.point, worst.error_m, _error_after(adjustment, worst.point, pair, scaled_m))
-        for pair in pairs
-    ]
+    promise = _Promise(adjustment, sigma_m * adjustment.scale)
+    tapes = [promise.with_tape(first, second) for first, second in pairs]
     best = min(tapes, key=lambda tape: tape.after_m, default=None)
-    return best if best and best.after_m < worst.error_m * (1 - 1e-9) else None
+    return best if best and best.after_m < best.before_m * (1 - 1e-9) else None
+
+
+class _Promise:
+    """What tapes would bring to the worst point; all that they share is worked out once."""
+
+    def __init__(self, adjustment: Adjustment, sigma_m: float) -> None:
+        self.places, self.sigma_m, self.worst = adjustment.places, sigma_m, adjustment.worst
+        self.covariance = adjustment.covariance
+        self.columns = {one.point: 2 * number for number, one in enumerate(adjustment.points)}
+        self.rows = slice(self.columns[self.worst.point], self.columns[self.worst.point] + 2)
+
+    def with_tape(self, first: str, second: str) -> ExtraTape:
+        """The likely error of the worst point with that tape as well."""
+        unit = _unit(known(self.places, first), known(self.places, second))
+        moving = [
+            (self.columns[end], sign) for end, sign in ((first, -1), (second, 1)) if end in self.columns
+        ]
+        columns = [column + axis for column, _ in moving for axis in (0, 1)]
+        slopes = np.array([sign * part for _, sign in moving for part in unit])
+        moved = self.covariance[self.rows, columns] @ slopes
+        own = slopes @ self.covariance[np.ix_(columns, columns)] @ slopes
+        gain = float(moved @ moved) / (self.sigma_m**2 + float(own))
+        before_m = self.worst.error_m
+        after_m = math.sqrt(max(0.0, before_m**2 - gain))
+        return ExtraTape(first, second, self.worst.point, before_m, after_m)
 
 
 def _untaped(adjustment: Adjustment) -> list[tuple[str, str]]:
     taped = {frozenset((one.distance.first, one.distance.second)) for one in adjustment.residuals}
     pairs = itertools.combinations(adjustment.places, 2)
     return [pair for pair in pairs if frozenset(pair) not in taped]
-
-
-def _error_after(adjustment: Adjustment, point: str, pair: tuple[str, str], sigma_m: float) -> float:
-    """Likely error of the point with that tape as well [m]."""
-    slopes = _slopes(adjustment, *pair)
-    moved = adjustment.covariance @ slopes
-    column = 2 * [one.point for one in adjustment.points].index(point)
-    gain = moved[column : column + 2] @ moved[column : column + 2] / (sigma_m**2 + slopes @ moved)
-    before = np.trace(adjustment.covariance[column : column + 2, column : column + 2])
-    return math.sqrt(max(0.0, float(before - gain)))
-
-
-def _slopes(adjustment: Adjustment, first: str, second: str) -> Array:
-    start, end = known(adjustment.places, first), known(adjustment.places, second)
-    slopes = np.zeros(len(adjustment.covariance))
-    unit = _unit(start, end)
-    for column, point in enumerate(adjustment.points):
-        sign = (point.point == second) - (point.point == first)
-        slopes[2 * column : 2 * column + 2] += sign * unit
-    return slopes
 
 
 def _unit(start: XY, end: XY) -> Array:
