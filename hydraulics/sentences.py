@@ -18,6 +18,8 @@ _TURNED: dict[str, tuple[Kind, str, str, int]] = {
     "kPa": ("pressure", "psi", "psi", 1),
     "bar": ("pressure", "psi", "psi", 1),
     "m/s": ("length", "ft", "ft/s", 1),
+    "m/h": ("length", "ft", "ft/h", 0),
+    "m2/h": ("area", "ft2", "ft2/h", 0),
     "mm/h": ("rate", "in/h", "in/h", 2),
     "m2": ("area", "ft2", "ft2", 0),
     "m²": ("area", "ft2", "ft2", 0),
@@ -26,7 +28,7 @@ _TURNED: dict[str, tuple[Kind, str, str, int]] = {
     "m": ("length", "ft", "ft", 1),
     "L": ("volume", "gal", "US gal", 1),
 }
-_SI_NAME = {"m/s": "m", "m²": "m2"}
+_SI_NAME = {"m/s": "m", "m/h": "m", "m2/h": "m2", "m²": "m2"}
 _FIGURE = re.compile(
     r"(?<![\w.,\-])(-?\d+(?:\.\d+)?)(\s|\u00a0)("
     + "|".join(re.escape(unit) for unit in sorted(_TURNED, key=len, reverse=True))

@@ -1,5 +1,6 @@
 """Forms of the quote pages."""
 
+from decimal import Decimal
 from typing import Any, cast
 
 from django import forms
@@ -60,6 +61,13 @@ class HeadForm(forms.ModelForm):
         self.fields["began_from"].initial = self.instance.version
 
 
+class LineChoice(forms.ModelChoiceField):
+    """Lines by what the office calls them: two tees of different sizes are two names."""
+
+    def label_from_instance(self, obj: Any) -> str:
+        return str(obj.office_text)
+
+
 class LineForm(forms.ModelForm):
     """A line: words, quantity, cost, and a price of one's own with the reason for it."""
 
@@ -76,6 +84,7 @@ class LineForm(forms.ModelForm):
 
     class Meta:
         model = QuoteLine
+        field_classes = {"alternative_to": LineChoice}
         fields = [
             "section", "kind", "text", "listed", "quantity", "unit", "unit_cost",
             "price_reason", "choice", "alternative_to", "internal_text",
@@ -100,6 +109,9 @@ class LineForm(forms.ModelForm):
         self.fields["own_price"].initial = line.price if line.price_fixed else None
         others = quote.lines.filter(choice=Choice.INCLUDED).exclude(pk=line.pk).exclude(kind=Kind.ADJUSTMENT)
         self.fields["alternative_to"].queryset = others  # type: ignore[attr-defined]
+        for name in ("quantity", "unit_cost"):
+            if isinstance(self.initial.get(name), Decimal):
+                self.initial[name] = f"{self.initial[name].normalize():f}"  # 16 and not 16.000
         if line.pk and line.key:
             del self.fields["kind"]
 

@@ -41,6 +41,20 @@ _LABELS = {
     "permit_percent": "Permits and fees, percent",
     "contingency_percent": "Contingency, percent",
     "deposit_percent": "Deposit, percent",
+    "deposit_cap_percent": "Deposit, most allowed by law, percent",
+    "carrying_percent": "Carrying, weather and breaks, percent",
+    "gross_margin_warn_percent": "Warn when less is left before overhead, percent",
+    "gross_margin_stop_percent": "And warn loudly below, percent",
+    **{
+        f"tax_{kind}": f"Tax on {on}, percent"
+        for kind, on in (
+            ("labour", "own work"),
+            ("material", "materials"),
+            ("hire", "plant hire"),
+            ("subcontract", "subcontracts"),
+            ("permit", "permits and fees"),
+        )
+    },
 }
 _MONEY = ("_hour", "_day", "_fee", "_allowance", "_job", "_step", "_amount")
 _STAGE = re.compile(r"^\s*(\d{1,3}(?:[.,]\d{1,3})?)\s*%?\s+(\S.*)$")
@@ -93,6 +107,8 @@ class RateForm(forms.ModelForm):
         self.auto_id = f"rate-{self.instance.work}-%s"
         self.fields["began_from"].initial = self.instance.version
         self.fields["value"].widget.attrs["inputmode"] = "decimal"
+        if isinstance(self.initial.get("value"), Decimal):
+            self.initial["value"] = f"{self.initial['value'].normalize():f}"  # 30 and not 30.000
 
     def clean_value(self) -> Decimal:
         value: Decimal = self.cleaned_data["value"]

@@ -1,14 +1,18 @@
 """A new revision of an offer that is out, and what differs from the one before."""
 
+from decimal import Decimal
+
 from django.db import IntegrityError, transaction
 
 from office import audit
+from office.company import get_company
 from office.models import Person
 from quoting.errors import MoveRefused
 from quoting.lifecycle import lapse_if_past, locked
 from quoting.line_pricing import price_lines
 from quoting.models import Basis, Quote, QuoteLine, Status
 from quoting.money import ZERO
+from quoting.money_words import money_words
 
 REVISABLE = (Status.ISSUED, Status.DECLINED, Status.LAPSED)
 
@@ -78,8 +82,8 @@ def differences(old: Quote, new: Quote) -> list[str]:
     """What changed from one revision to the next, in sentences."""
     before = {_identity(line): line for line in old.lines.all()}
     after = {_identity(line): line for line in new.lines.all()}
-    found = [f"New: {after[key].text}, {after[key].price}." for key in after if key not in before]
-    found += [f"Gone: {before[key].text}, {before[key].price}." for key in before if key not in after]
+    found = [f"New: {after[key].text}, {_money(after[key].price)}." for key in after if key not in before]
+    found += [f"Gone: {before[key].text}, {_money(before[key].price)}." for key in before if key not in after]
     for key in after:
         if key in before:
             found += _line_differences(before[key], after[key])
@@ -88,8 +92,14 @@ def differences(old: Quote, new: Quote) -> list[str]:
     change = (new.total or ZERO) - (old.total or ZERO)
     if change:
         direction = "more" if change > 0 else "less"
-        found.append(f"The total is {abs(change)} {direction}: {old.total} became {new.total}.")
+        totals = f"{_money(old.total or ZERO)} became {_money(new.total or ZERO)}"
+        found.append(f"The total is {_money(abs(change))} {direction}: {totals}.")
     return found
+
+
+def _money(amount: Decimal) -> str:
+    company = get_company()
+    return money_words(amount, company.currency, company.locale)
 
 
 def _identity(line: QuoteLine) -> str:
@@ -105,5 +115,5 @@ def _line_differences(old: QuoteLine, new: QuoteLine) -> list[str]:
     if old.choice != new.choice:
         words.append(f"{old.get_choice_display().lower()} became {new.get_choice_display().lower()}")
     if old.price != new.price:
-        words.append(f"price {old.price} became {new.price}")
+        words.append(f"price {_money(old.price)} became {_money(new.price)}")
     return [f"{new.text}: {', '.join(words)}."] if words else []

@@ -103,6 +103,11 @@ class QuoteLine(Versioned):
         return self.text
 
     @property
+    def office_text(self) -> str:
+        """What the office calls it: the very part or work, where the customer reads something plainer."""
+        return self.internal_text if self.internal_text and self.key else self.text
+
+    @property
     def full_cost(self) -> Decimal:
         """With its share of overhead and contingency."""
         return self.cost + self.overhead + self.contingency

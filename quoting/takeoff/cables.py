@@ -8,7 +8,7 @@ from design.report import CableResult
 from hydraulics.catalogue import CablePart, SundryPart
 from quoting.takeoff.graph import LayoutGraph
 from quoting.takeoff.quantities import Quantity, TakeoffNote, TakeoffSettings, decimal_of, plain, whole
-from quoting.takeoff.stock import Cut, Piece, cut_whole
+from quoting.takeoff.stock import Cut, Piece, cut_whole, length_words
 
 
 def cable_quantities(graph: LayoutGraph, settings: TakeoffSettings) -> Iterator[Quantity]:
@@ -58,7 +58,7 @@ def _cut_runs(part: CablePart, runs: list[CableResult], settings: TakeoffSetting
             role="cable",
             key=f"{part.code}@{stock_m:g}",
             part=part.code,
-            description=f"{part.label}, {stock_m:g} m length",
+            description=f"{part.label}, {length_words(stock_m)} length",
             quantity=Decimal(counts[stock_m]),
             unit="length",
             net=decimal_of(sum(net[place] for place in where)),

@@ -12,7 +12,7 @@ from quoting.takeoff.bends import straights_and_bends
 from quoting.takeoff.fittings import FitOut, Fitted
 from quoting.takeoff.graph import LayoutGraph
 from quoting.takeoff.quantities import Quantity, TakeoffSettings, decimal_of, distinct
-from quoting.takeoff.stock import packs_for
+from quoting.takeoff.stock import length_words, packs_for
 
 
 @dataclass
@@ -123,7 +123,7 @@ def _packed(
             pack=decimal_of(stock_m),
             where=where,
             how=f"{drawn_m:.1f} m drawn, {_extra_words(extra_m)}"
-            f"{float(waste):.0%} waste, in {part.supplied}s of {stock_m:g} m",
+            f"{float(waste):.0%} waste, in {part.supplied}s of {length_words(stock_m)}",
         )
         net = Decimal(0)
 
@@ -132,7 +132,7 @@ def _pack_words(part: PipePart, stock_m: float) -> str:
     """The part with its length, said once: many labels end in the stick or coil that they come in."""
     if part.label.endswith(f" {part.supplied}") and len(part.stock_m) == 1:
         return part.label
-    return f"{part.label.removesuffix(f', {part.supplied}')}, {stock_m:g} m {part.supplied}"
+    return f"{part.label.removesuffix(f', {part.supplied}')}, {length_words(stock_m)} {part.supplied}"
 
 
 def _extra_words(extra_m: float) -> str:

@@ -115,7 +115,6 @@ class TakeoffSettings:
     isolate_from_valves: int = 2  # a manifold of so many has its own isolation valve
     clamp_double_above_mm: float = 32
     threads_per_roll: int = 25
-    warning_tape_from_m: Decimal = Decimal(1)  # nobody marks a shorter main
     cement_tin_ml: Decimal = Decimal(250)
     gravel_per_box_m3: Decimal = Decimal("0.03")
     connector_spare: Decimal = Decimal("0.10")

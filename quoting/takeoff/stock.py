@@ -4,7 +4,20 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from hydraulics.units import M_PER_FT
+
 TOLERANCE_M = 1e-6
+
+
+def length_words(stock_m: float) -> str:
+    """A length as it is sold: 6 m, or 20 ft where only feet give a whole number.
+
+    >>> length_words(6.0), length_words(6.096), length_words(2.5)
+    ('6 m', '20 ft', '2.5 m')
+    """
+    feet = stock_m / M_PER_FT
+    is_whole_m = abs(stock_m * 10 - round(stock_m * 10)) < 1e-6
+    return f"{feet:.0f} ft" if not is_whole_m and abs(feet - round(feet)) < 1e-3 else f"{stock_m:g} m"
 
 
 @dataclass(frozen=True)

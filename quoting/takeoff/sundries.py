@@ -136,8 +136,7 @@ def ground_sundries(graph: LayoutGraph, boxes: Decimal, settings: TakeoffSetting
     main = [stretch for stretch in graph.report.trench if stretch.role == "main" and stretch.method != "bore"]
     metres = decimal_of(sum(stretch.length_m for stretch in main), 1)
     pipes = distinct(pipe for stretch in main for pipe in stretch.pipes)
-    if metres >= settings.warning_tape_from_m:
-        yield from _by_yield(graph, ("warning_tape", "m"), (metres, Decimal(1)), pipes)
+    yield from _by_yield(graph, ("warning_tape", "m"), (metres, Decimal(1)), pipes)
     gravel = boxes * settings.gravel_per_box_m3
     if gravel:
         how = f"{settings.gravel_per_box_m3} m3 per box"
@@ -159,7 +158,8 @@ def _by_yield(
         return
     part = next(iter(sundries(graph, role)), None)
     each = decimal_of(part.yield_per_unit) if part and part.yield_per_unit > 1 else default_yield
-    how = f"{plain(need)} {served}, {plain(each)} per {part.unit if part else 'unit'}"
+    per = f"{plain(each)} m" if served == "m" else plain(each)
+    how = f"{plain(need)} {served}, {per} per {part.unit if part else 'unit'}"
     yield _sundry(part, role, need, (where, how), quantity=whole(need / each))
 
 

@@ -10,7 +10,9 @@ from django import template
 
 from office.company import get_company
 from quoting.models import Status
+from quoting.money import round_money
 from quoting.money_words import date_words, money_words, percent_words
+from quoting.priced_quote import PriceFinding
 
 register = template.Library()
 _TAGS = {
@@ -21,6 +23,10 @@ _TAGS = {
     Status.LAPSED: "stop",
     Status.SUPERSEDED: "note",
 }
+_FEET_PER_M = 1 / Decimal("0.3048")
+_IN_FEET = {"m": (_FEET_PER_M, "ft"), "m2": (_FEET_PER_M**2, "ft²"), "m3": (_FEET_PER_M**3, "ft³")}
+_SIGNS = {"m2": "m²", "m3": "m³"}
+_COUNTED = ("roll", "stick", "coil", "length", "tin", "bag", "day")
 
 
 @register.simple_tag(takes_context=True)
@@ -58,6 +64,33 @@ def share(value: Decimal | None) -> str:
 def plain(value: Decimal | None) -> str:
     """A number without idle zeros."""
     return "" if value is None else f"{value.normalize():f}"
+
+
+@register.simple_tag
+def amount(value: Decimal | None, unit: str, system: str) -> str:
+    """A quantity with its unit, as the site's people write it: 82 ft and not 25 m, 2 rolls."""
+    if value is None:
+        return "—"
+    if system == "us" and unit in _IN_FEET:
+        factor, name = _IN_FEET[unit]
+        return f"{plain(round_money(value * factor, 1))} {name}"
+    if unit in _COUNTED and value != 1:
+        return f"{plain(value)} {unit}s"
+    return f"{plain(value)} {_SIGNS.get(unit, unit)}"
+
+
+@register.filter
+def signs(measure: str) -> str:
+    """A measure such as m2/h with its sign: m²/h."""
+    return measure.replace("m2", "m²").replace("m3", "m³")
+
+
+@register.simple_tag(takes_context=True)
+def price_words(context: Any, finding: PriceFinding) -> str:
+    """The sentence of a finding, its amount in the company's currency."""
+    if finding.unit != "money":
+        return finding.sentence
+    return finding.sentence.replace(str(finding.measured), money(context, finding.measured))
 
 
 @register.filter

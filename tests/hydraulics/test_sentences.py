@@ -18,6 +18,8 @@ from hydraulics.sentences import in_units_of
         ("It holds 413.7 kPa, at most 2.00 m/s.", "It holds 60.0 psi, at most 6.6 ft/s."),
         ("25.4 mm/h on 92.9 m2", "1.00 in/h on 1000 ft2"),
         ("-1.5 m below", "-4.9 ft below"),
+        ("85.3 m at 30 m/h", "279.9 ft at 98 ft/h"),
+        ("26.9 m2 at 10 m2/h", "290 ft2 at 108 ft2/h"),
     ],
 )  # fmt: skip
 def test_each_figure_is_turned(metric, us):

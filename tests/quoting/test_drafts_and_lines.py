@@ -284,8 +284,8 @@ def test_differences_between_revisions_in_words(issued, clerk):
     draft.refresh_from_db()
     said = "\n".join(differences(issued, draft))
     for words in (
-        "New: Street closure, 50.00.",
-        "Gone: Permit, 120.00.",
+        "New: Street closure, €50.00.",
+        "Gone: Permit, €120.00.",
         "quantity 2 became 3 each",
         "The total is",
     ):

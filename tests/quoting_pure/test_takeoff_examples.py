@@ -11,7 +11,7 @@ from design.document import Plan
 from design.report import CableResult, SleeveMeasure, TrenchStretch
 from hydraulics.catalogue import Catalogue, UnknownPart
 from quoting.takeoff import TakeOff, TakeoffSettings, take_off
-from quoting.takeoff.stock import Piece, cut_whole, packs_for
+from quoting.takeoff.stock import Piece, cut_whole, length_words, packs_for
 from tests.quoting_pure.builders import ROOT, load_book, make_plan, make_report
 
 BOOK = load_book()
@@ -429,3 +429,11 @@ def test_every_key_is_there_once() -> None:
         keys = [q.key for q in take_off(plan, make_report(plan), BOOK).quantities]
         assert len(keys) == len(set(keys))
         assert max(map(len, keys)) <= 160
+
+
+@pytest.mark.parametrize(
+    ("stock_m", "words"),
+    [(6.0, "6 m"), (6.096, "20 ft"), (18.288, "60 ft"), (2.5, "2.5 m"), (30.48, "100 ft")],
+)
+def test_a_length_is_named_as_it_is_sold(stock_m: float, words: str) -> None:
+    assert length_words(stock_m) == words
