@@ -26,6 +26,17 @@ class CompanyForm(forms.ModelForm):
             "locale", "currency", "units", "paper", "accent",
             "locate_working_days", "locate_valid_days", "terms",
         ]  # fmt: skip
+        labels = {
+            "locale": "How money and dates are written",
+            "email": "E-mail",
+            "licence": "Licence and insurance",
+            "accent": "Colour of your proposals",
+        }
+        help_texts = {
+            "locale": "Language and country: en_IE, en_US, de_DE",
+            "country": "Two letters, such as IE or US",
+            "currency": "Three letters, such as EUR or USD",
+        }
         widgets = {"accent": forms.TextInput(attrs={"type": "color"})}
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
@@ -75,6 +86,7 @@ class PersonForm(forms.ModelForm):
         model = Person
         fields = ["name", "email", "role", "is_active"]
         labels = {"is_active": "May log in"}
+        help_texts = {"is_active": "Take the tick away when somebody leaves; what they did stays on record."}
 
     def clean_email(self) -> str:
         typed: str = self.cleaned_data["email"].lower()

@@ -116,3 +116,13 @@ class AuditEvent(models.Model):
 
     def __str__(self) -> str:
         return f"{self.verb} {self.subject}"
+
+    @property
+    def words(self) -> str:
+        """What was done, without the trail's dots: quote line edited."""
+        return self.verb.replace(".", " ").replace("_", " ").capitalize()
+
+    @property
+    def number(self) -> str:
+        """The number of what it was done to."""
+        return self.subject.partition(":")[2]

@@ -35,7 +35,18 @@ class PanelRow:
     urgent: bool = False
 
 
+@dataclass(frozen=True)
+class Start:
+    """Something that a day begins with: a button, or a search box where ``searches`` says what it finds."""
+
+    label: str
+    url_name: str
+    audience: str
+    searches: str
+
+
 _entries: list[Entry] = []
+_starts: list[Start] = []
 _settings: list[Entry] = []
 _panels: list[Panel] = []
 
@@ -56,6 +67,19 @@ def settings_for(user: object) -> list[dict[str, str]]:
         {"label": entry.label, "url": reverse(entry.url_name)}
         for entry in _settings
         if getattr(user, entry.audience)
+    ]
+
+
+def add_start(label: str, url_name: str, *, audience: str = "is_office", searches: str = "") -> None:
+    """A button on top of the daily page; with ``searches`` a box whose text goes there as ``q``."""
+    _starts.append(Start(label, url_name, audience, searches))
+
+
+def starts_for(user: object) -> list[dict[str, str]]:
+    return [
+        {"label": start.label, "url": reverse(start.url_name), "searches": start.searches}
+        for start in _starts
+        if getattr(user, start.audience)
     ]
 
 

@@ -12,13 +12,14 @@ from office.access import owner_only, person_of, staff_only
 from office.company import get_company
 from office.forms import CompanyForm, PersonForm
 from office.models import AuditEvent, Person
-from office.navigation import panels_for, settings_for
+from office.navigation import panels_for, settings_for, starts_for
 
 
 @require_safe
 @staff_only
 def day(request: HttpRequest) -> HttpResponse:
-    return render(request, "office/day.html", {"panels": panels_for(person_of(request))})
+    person = person_of(request)
+    return render(request, "office/day.html", {"panels": panels_for(person), "starts": starts_for(person)})
 
 
 @require_http_methods(["GET", "POST"])

@@ -111,5 +111,5 @@ def _caps(curve: SupplyCurve, upstream: Upstream, limits: Limits, system: str) -
     if not caps:
         return []
     unit = "gpm" if system == "us" else "L/min"
-    said = f"Whatever the plan, design for no more than {in_both(caps[0].flow_lpm, 'flow', unit)}."
+    said = f"Whatever the plan, design for no more than {in_both(round(caps[0].flow_lpm, 1), 'flow', unit)}."
     return [said, *(in_units_of(system, cap.sentence) for cap in caps)]

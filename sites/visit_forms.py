@@ -65,7 +65,7 @@ class VisitForm(forms.Form):
         )  # fmt: skip
         self.fields["compare"] = QuantityField(
             kind="flow", system=system, label="Compare the bucket with a flow of", required=False,
-            initial=COMPARE["us" if system == "us" else "metric"], help_text="Not kept.",
+            initial=COMPARE["us" if system == "us" else "metric"], help_text="To compare; it is not kept.",
         )  # fmt: skip
         meters = [(part.code, part.label) for part in parts.values() if isinstance(part, MeterPart)]
         self.fields["meter"] = forms.ChoiceField(

@@ -4,9 +4,11 @@ from collections.abc import Iterable
 from typing import Any
 
 from django import template
+from django.utils.html import format_html
 
+from hydraulics.friction import FLOW_EXPONENT
 from hydraulics.sentences import in_units_of
-from hydraulics.units import KPA_PER_PSI, M_PER_FT, Kind
+from hydraulics.units import KPA_PER_PSI, L_PER_US_GAL, M_PER_FT, Kind
 from sites.figures import in_both, in_system
 from sites.limit_page import written as limit_written
 
@@ -34,6 +36,19 @@ def speed(value_mps: float, system: str) -> str:
 def loss(value_kpa: float, system: str) -> str:
     """A pressure difference, finer than a pressure is shown."""
     return f"{value_kpa / KPA_PER_PSI:.2f} psi" if system == "us" else f"{value_kpa:.2f} kPa"
+
+
+@register.simple_tag
+def supply_law(static_kpa: float, loss_coefficient: float, system: str) -> str:
+    """The fitted curve, in kPa and L/min or in psi and US gal/min."""
+    power = format_html("q<sup>{}</sup>", FLOW_EXPONENT)
+    if system == "us":
+        static = static_kpa / KPA_PER_PSI
+        loss = loss_coefficient * L_PER_US_GAL**FLOW_EXPONENT / KPA_PER_PSI
+        return format_html("p(q) = {} psi − {} {}, q in US gal/min.", f"{static:.1f}", f"{loss:.4f}", power)
+    return format_html(
+        "p(q) = {} kPa − {} {}, q in L/min.", f"{static_kpa:.0f}", f"{loss_coefficient:.5f}", power
+    )
 
 
 @register.filter

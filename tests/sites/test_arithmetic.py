@@ -1,5 +1,6 @@
 """The arithmetic of a visit, worked out while it is typed."""
 
+import re
 from datetime import date
 
 import pytest
@@ -8,6 +9,7 @@ from django.urls import reverse
 from hydraulics.units import parse_quantity
 from sites.arithmetic import bucket_sentence, work_out
 from sites.readings import Bucket, Gauge, VisitData
+from sites.templatetags.measures import supply_law
 from tests.sites.makers import visit_post
 
 
@@ -100,3 +102,11 @@ def test_it_takes_a_post_from_the_office_only(owner_client, installer_client, cl
     assert client.post(address, {}).status_code == 302
     htmx = client.post(address, {}, headers={"HX-Request": "true"})
     assert (htmx.status_code, htmx["HX-Redirect"]) == (401, "/account/login/?next=/")
+
+
+def test_the_law_of_the_supply_in_both_systems():
+    """The same curve: 450 kPa less 0.11868 q^1.852 leaves 340 kPa (49.3 psi) at 40 L/min."""
+    metric, us = supply_law(450.0, 0.11868, "metric"), supply_law(450.0, 0.11868, "us")
+    assert "450 kPa − 0.11868" in metric
+    static, loss = (float(x) for x in re.findall(r"= ([\d.]+) psi − ([\d.]+)", us)[0])
+    assert static - loss * (40 / 3.785412) ** 1.852 == pytest.approx(340 / 6.894757, abs=0.05)
