@@ -14,11 +14,14 @@ import numpy as np
 from numpy.typing import NDArray
 
 from design.report import XY
+from design.stakeout import LEAST_ANGLE_DEG
 from design.survey.readings import Distance, SurveyError, length_ok
 
 Array = NDArray[np.floating[Any]]
 
 BLUNDER_LIMIT = 3.29
+# half axes of two tapes that meet at gamma are as 1 to tan(gamma / 2)
+WEAK_RATIO = 1 / math.tan(math.radians(LEAST_ANGLE_DEG / 2))
 # a distance with less of its own error left to see is checked by no other
 LEAST_REDUNDANCY = 0.01
 # two distances as suspicious as this share of the worst cannot be told apart
@@ -63,6 +66,11 @@ class Adjusted:
     def error_m(self) -> float:
         """Likely error [m]: the root of both half axes' squares, as for two tapes."""
         return math.hypot(self.half_axis_m, self.short_half_axis_m)
+
+    @property
+    def weak(self) -> bool:
+        """Whether the ellipse is longer than that of two tapes meeting at 30° or 150°."""
+        return self.half_axis_m > WEAK_RATIO * self.short_half_axis_m
 
 
 @dataclass(frozen=True)

@@ -64,6 +64,18 @@ def test_two_tapes_alone_have_the_error_of_the_textbook():
     assert (result.spare, result.sigma0, result.suspects) == (0, None, ())
 
 
+# Source for 30 to 150°: common practice, no source. A third tape from below makes the point firm.
+@pytest.mark.parametrize(("angle_deg", "weak"), [(29, True), (31, False), (149, False), (151, True)])
+def test_an_adjusted_point_is_weak_where_its_two_tapes_are(angle_deg, weak):
+    half = math.radians(angle_deg / 2)
+    marks, at = {"A": (0.0, 0.0), "B": (14.0, 0.0), "C": (0.0, 0.0)}, (7.0, 7 / math.tan(half))
+    marks["C"] = (7.0, at[1] - 9) if angle_deg > 90 else (-9.0, at[1])
+    tapes = [Distance(mark, "P", math.dist(marks[mark], at)) for mark in marks]
+    start = {"P": (at[0] + 0.1, at[1] + 0.1)}
+    assert adjust(marks, start, tapes[:2]).points[0].weak is weak
+    assert not adjust(marks, start, tapes).points[0].weak
+
+
 # Source: scipy.optimize.least_squares on the same readings, an independent solver
 def test_readings_with_noise_settle_where_scipy_does():
     noise = np.random.default_rng(7).normal(0, 0.02, len(braced()))
