@@ -1,11 +1,11 @@
 """How well each area is watered: all its heads laid over a grid, zones run for equal times."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 
 from design.coverage_beyond import Beyond, outside_water
 from design.coverage_heads import Sprayed, spray_of
 from design.document import Area
-from design.reaching import ReachingHead, area_of_head, rings_of
+from design.reaching import ReachingHead, heads_by_area, rings_of
 from design.report import AreaResult, CaseResult, CheckReport, DrySpotResult, HeadResult, OutsideWater
 from design.shading import buildings_of, walls_of
 from design.site import Site
@@ -30,9 +30,11 @@ def cover_areas(
         for head in case.heads:
             heads.setdefault(head.id, head)
     beyond = Beyond(site)
+    own = heads_by_area(list(solved.reaching.values()), site.plan.ground.areas)
     results, findings = [], []
     for area in site.plan.ground.areas:
-        result, found = _cover(site, solved, area, heads, beyond)
+        laid = laid_on(site, solved.reaching.values(), area, heads, _ids(own[area.id]))
+        result, found = _cover(site, area, laid, heads, beyond)
         if result is not None:
             results.append(result)
             findings += found
@@ -53,22 +55,27 @@ def wetting_of(site: Site, report: CheckReport) -> list[tuple[Area, Wetting]]:
         for node in site.heads.values()
         if node.id in results and isinstance(part := site.parts[node.part], HeadPart)
     ]  # fmt: skip
+    own = heads_by_area(reaching, site.plan.ground.areas)
     found = []
     drip_areas = {site.heads[name].area for name in site.drips}
     for area in site.plan.ground.areas:
-        laid = laid_on(site, reaching, area, results) if area.id not in drip_areas else []
+        own_ids = _ids(own[area.id])
+        laid = laid_on(site, reaching, area, results, own_ids) if area.id not in drip_areas else []
         if laid:
             found.append((area, wet_area(site, area, laid)))
     return found
 
 
+def _ids(heads: Iterable[ReachingHead]) -> set[str]:
+    return {head.id for head in heads}
+
+
 def _cover(
-    site: Site, solved: Solved, area: Area, heads: dict[str, HeadResult], beyond: Beyond
+    site: Site, area: Area, laid: list[Sprayed], heads: dict[str, HeadResult], beyond: Beyond
 ) -> tuple[AreaResult | None, list[Finding]]:
     drips = [name for name in site.drips if site.heads[name].area == area.id and name in heads]
     if drips:
         return _drip_result(site, area, [heads[name] for name in drips]), []
-    laid = laid_on(site, solved.reaching.values(), area, heads)
     if not laid:
         return None, []
     wet = wet_area(site, area, laid)
@@ -78,16 +85,20 @@ def _cover(
 
 
 def laid_on(
-    site: Site, reaching: Iterable[ReachingHead], area: Area, heads: dict[str, HeadResult]
+    site: Site,
+    reaching: Iterable[ReachingHead],
+    area: Area,
+    heads: dict[str, HeadResult],
+    own: Collection[str],
 ) -> list[Sprayed]:
-    """What wets an area: its own heads, and those of others that throw into it.
+    """What wets an area: its ``own`` heads, by id, and those of others that throw into it.
 
     A head of one throw wets whatever lies in reach; one that looks around its own area only.
     """
     found = []
     for head in reaching:
         if head.id in heads and head.throw_m > 0:
-            is_own = area_of_head(head, site.plan.ground.areas) is area
+            is_own = head.id in own
             if is_own or head.pattern != "by_bearing":
                 found.append(spray_of(site, area, head, heads[head.id], is_own))
     return found

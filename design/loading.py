@@ -12,8 +12,12 @@ from design.translate_errors import problems_from_validation
 
 MAX_BYTES = 1_000_000
 MAX_ENTRIES = 500  # of any one list of entities, unless the next line says otherwise
-MAX_BY_LIST = {"nodes": 1_000, "pipes": 1_200, "cables": 1_000, "cases": 100, "levels": 300}
+MAX_BY_LIST = {
+    "nodes": 1_000, "pipes": 1_200, "cables": 1_000, "cases": 100, "levels": 300,
+    "areas": 100, "surfaces": 300, "services": 100, "sleeves": 100,
+}  # fmt: skip
 MAX_POINTS = {"ground": 10_000, "layout": 5_000}  # of all outlines and routes together
+MAX_WALLS = 400  # sides of all buildings together: each is looked past from each head
 MAX_PROBLEMS = 100
 
 
@@ -53,7 +57,23 @@ def list_length_problems(data: dict[str, Any]) -> list[Problem]:
         if points > MAX_POINTS.get(part, points):
             sentence = f"All lines here have {points} points together; at most {MAX_POINTS[part]} are taken."
             problems.append(Problem(part, "", sentence))
-    return problems
+    return [*problems, *_wall_problems(data.get("ground"))]
+
+
+def _wall_problems(ground: Any) -> list[Problem]:
+    surfaces = ground.get("surfaces") if isinstance(ground, dict) else None
+    buildings = [
+        surface.get("outline")
+        for surface in (surfaces if isinstance(surfaces, list) else ())
+        if isinstance(surface, dict) and surface.get("kind") == "building"
+    ]
+    walls = sum(len(outline) for outline in buildings if isinstance(outline, list))
+    if walls <= MAX_WALLS:
+        return []
+    sentence = (
+        f"All buildings have {walls} corners together; at most {MAX_WALLS} are taken. Draw them simpler."
+    )
+    return [Problem("ground", "surfaces", sentence)]
 
 
 def _count_points(block: Any) -> int:

@@ -2,6 +2,7 @@
 
 import copy
 import json
+import math
 
 import pytest
 
@@ -117,6 +118,21 @@ def test_lines_of_thousands_of_points_are_refused():
     entity, _, sentence = sole_problem(make_document(layout={"pipes": pipes}))
     assert entity == "layout"
     assert "5200 points" in sentence
+
+
+@pytest.mark.parametrize("name", ["areas", "services"])
+def test_more_areas_or_services_than_a_garden_has_are_refused(name):
+    entity, field, sentence = sole_problem(make_document(ground={name: [{}] * 101}))
+    assert (entity, field) == ("ground", name)
+    assert "at most 100" in sentence
+
+
+def test_buildings_with_more_walls_than_can_be_looked_past_are_refused():
+    round_house = [[math.cos(n / 50), math.sin(n / 50)] for n in range(301)]
+    surfaces = [{"id": f"B{n}", "kind": "building", "outline": round_house} for n in range(2)]
+    entity, field, sentence = sole_problem(make_document(ground={"surfaces": surfaces}))
+    assert (entity, field) == ("ground", "surfaces")
+    assert "602 corners" in sentence
 
 
 def broken(change):
