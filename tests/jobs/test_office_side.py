@@ -50,7 +50,15 @@ def test_an_override_allows_an_early_start(job, clerk_client):
 
 
 @pytest.mark.parametrize(
-    "wrong", [{"start_on": "monday"}, {"crew": ["999999"]}, {"crew": ["9" * 25]}, {"crew": ["x"]}, {"version": ""}, {"version": "x"}]
+    "wrong",
+    [
+        {"start_on": "monday"},
+        {"crew": ["999999"]},
+        {"crew": ["9" * 25]},
+        {"crew": ["x"]},
+        {"version": ""},
+        {"version": "x"},
+    ],
 )
 def test_bad_input_changes_nothing(job, clerk_client, wrong):
     assert plan(clerk_client, job, **wrong).status_code == 400
