@@ -23,6 +23,7 @@ LABELS = {
     "ohm_per_km": "Resistance of one conductor (Ω/km)",
     "hazen_williams_c": "Hazen–Williams C",
     "stock_m": "Lengths sold (m)",
+    "min_throw_m": "Least throw (m)",
     "min_kpa": "Least pressure (kPa)",
     "max_kpa": "Greatest pressure (kPa)",
     "min_height_m": "Height above the highest outlet or the ground, at least (m)",

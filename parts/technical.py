@@ -22,6 +22,12 @@ KIND_NAMES = {
     "fitting": "Fitting",
     "sundry": "Sundry",
 }
+# Where a new part of that kind is filed at first.
+USUAL_CATEGORY = {
+    "pipe": "pipe", "head": "heads", "drip": "heads", "valve": "valves", "backflow": "backflow",
+    "meter": "backflow", "cable": "control", "controller": "control", "fitting": "fittings",
+    "sundry": "sundries",
+}  # fmt: skip
 
 
 class PartInvalid(ValueError):

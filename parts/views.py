@@ -20,7 +20,7 @@ from parts.models import Category, Part
 from parts.prices import price_text
 from parts.sheet_fields import sheet_fields
 from parts.sheet_text import read
-from parts.technical import KIND_NAMES, PartInvalid
+from parts.technical import KIND_NAMES, USUAL_CATEGORY, PartInvalid
 
 PER_PAGE = 50
 
@@ -107,7 +107,7 @@ def part_add(request: HttpRequest) -> HttpResponse:
     kind = request.GET.get("kind", "")
     if kind not in KIND_NAMES:
         return render(request, "parts/choose_kind.html", {"form": KindForm()})
-    form = SheetForm(kind, request.POST or None, initial={"active": True})
+    form = SheetForm(kind, request.POST or None, initial={"active": True, "category": USUAL_CATEGORY[kind]})
     if request.method == "POST" and form.is_valid():
         try:
             part = services.create_part(

@@ -14,6 +14,7 @@ from quoting.models import Basis, Quote, QuoteLine, Status
 from quoting.money import ZERO
 from quoting.money_words import money_words
 
+CENT = Decimal("0.01")
 REVISABLE = (Status.ISSUED, Status.DECLINED, Status.LAPSED)
 
 
@@ -82,8 +83,8 @@ def differences(old: Quote, new: Quote) -> list[str]:
     """What changed from one revision to the next, in sentences."""
     before = {_identity(line): line for line in old.lines.all()}
     after = {_identity(line): line for line in new.lines.all()}
-    found = [f"New: {after[key].text}, {_money(after[key].price)}." for key in after if key not in before]
-    found += [f"Gone: {before[key].text}, {_money(before[key].price)}." for key in before if key not in after]
+    found = [f"New: {_named(line)}." for key, line in after.items() if key not in before]
+    found += [f"Gone: {_named(line)}." for key, line in before.items() if key not in after]
     for key in after:
         if key in before:
             found += _line_differences(before[key], after[key])
@@ -95,6 +96,10 @@ def differences(old: Quote, new: Quote) -> list[str]:
         totals = f"{_money(old.total or ZERO)} became {_money(new.total or ZERO)}"
         found.append(f"The total is {_money(abs(change))} {direction}: {totals}.")
     return found
+
+
+def _named(line: QuoteLine) -> str:
+    return f"{line.office_text}, {_money(line.price)}"
 
 
 def _money(amount: Decimal) -> str:
@@ -114,6 +119,7 @@ def _line_differences(old: QuoteLine, new: QuoteLine) -> list[str]:
         words.append(f"quantity {old.quantity.normalize():f} became {new.quantity.normalize():f} {new.unit}")
     if old.choice != new.choice:
         words.append(f"{old.get_choice_display().lower()} became {new.get_choice_display().lower()}")
-    if old.price != new.price:
+    # a lone cent comes from sharing out the rounding of the whole; the total tells it
+    if abs(new.price - old.price) > (ZERO if words else CENT):
         words.append(f"price {_money(old.price)} became {_money(new.price)}")
-    return [f"{new.text}: {', '.join(words)}."] if words else []
+    return [f"{new.office_text}: {', '.join(words)}."] if words else []

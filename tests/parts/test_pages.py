@@ -8,6 +8,7 @@ from django.urls import reverse
 
 from parts.forms import SheetForm
 from parts.models import Part, Price, Supplier
+from parts.technical import KIND_NAMES, USUAL_CATEGORY
 from tests.parts.books import book
 
 PAGES = [
@@ -225,3 +226,9 @@ def test_a_supplier_is_added_once(small_book, owner_client):
     address = reverse("parts:suppliers")
     assert owner_client.post(address, {"code": "east", "name": "East Stores"}).status_code == 302
     assert owner_client.post(address, {"code": "east", "name": "Other"}).status_code == 422
+
+
+@pytest.mark.parametrize("kind", KIND_NAMES)
+def test_a_new_part_is_filed_where_its_kind_usually_is(clerk_client, kind):
+    page = clerk_client.get(reverse("parts:add"), {"kind": kind}).content.decode()
+    assert f'<option value="{USUAL_CATEGORY[kind]}" selected>' in page

@@ -290,6 +290,7 @@ def test_differences_between_revisions_in_words(issued, clerk):
         "The total is",
     ):
         assert words in said
+    assert "€2.96 became €2.97" not in said  # shared-out cents are no change of anything
 
 
 def test_a_revision_copies_alternatives_to_its_own_lines(draft, clerk):
