@@ -16,7 +16,7 @@ from design.report import CableResult, PipeMeasure, SleeveMeasure, TrenchStretch
 from design.sleeves import measure_sleeves
 from design.topology import Topology, build_topology
 from design.trenches import Dig, dig_pieces, stretches
-from hydraulics.catalogue import Catalogue, DripPart
+from hydraulics.catalogue import Catalogue, DripPart, PipePart
 from hydraulics.limits import Limits
 
 
@@ -59,6 +59,11 @@ class Site:
     @cached_property
     def levels(self) -> Levels:
         return Levels(self.plan.ground.levels)
+
+    @cached_property
+    def bore_mm(self) -> dict[str, float]:
+        """True bore of every pipe of the plan [mm]."""
+        return {pipe.id: self.parts.need(pipe.part, PipePart).bore_mm for pipe in self.plan.layout.pipes}
 
     @cached_property
     def paths(self) -> dict[str, tuple[XY, ...]]:

@@ -13,10 +13,10 @@ from design.shading import buildings_of
 from design.site import Site
 from design.supply_fit import fit_plan_supply
 from design.topology import Topology, cases_of, path_between
-from hydraulics.catalogue import DripPart, HeadPart, PipePart
+from hydraulics.catalogue import DripPart, HeadPart
 from hydraulics.errors import HydraulicsError
 from hydraulics.friction import velocity_mps
-from hydraulics.heads import reach_at, throw_at
+from hydraulics.heads import reach_at, set_to, throw_at
 from hydraulics.network import Solution
 from hydraulics.solver import solve_cases
 from hydraulics.supply import SupplyCurve
@@ -145,7 +145,7 @@ def _head_result(
     needed = solved.reach.get(head_id, Reach(0.0, None))
     if isinstance(part, HeadPart):
         throw = throw_at(part, pressure).throw_m
-        reach = reach_at(part, pressure, head.reach_m)
+        reach = set_to(part, throw, head.reach_m)
     return HeadResult(
         id=head_id,
         label=head.label,
@@ -167,7 +167,7 @@ def _pipe_results(site: Site, label: str, solution: Solution) -> list[PipeResult
     for pipe in site.plan.layout.pipes:
         flow = solution.link_lpm.get(pipe.id)
         if flow is not None:
-            speed = velocity_mps(abs(flow), site.parts.need(pipe.part, PipePart).bore_mm)
+            speed = velocity_mps(abs(flow), site.bore_mm[pipe.id])
             loss = abs(solution.link_loss_kpa[pipe.id])
             found.append(PipeResult(pipe.id, pipe.part, label, flow, speed, loss))
     return found

@@ -5,6 +5,7 @@ are no business of this module: the parts app stores them beside these data.
 """
 
 from collections.abc import Iterable, Iterator, Mapping
+from functools import cached_property
 from typing import Annotated, Literal, TypeVar
 
 from pydantic import BaseModel, ConfigDict, Field, TypeAdapter, model_validator
@@ -105,6 +106,11 @@ class HeadPart(_Part):
     popup_m: float = Field(default=0.1, ge=0)
     check_height_m: float = Field(default=0, ge=0)
     mm_per_hour: float | None = Field(default=None, gt=0)
+
+    @cached_property
+    def rising_rows(self) -> tuple[PerformanceRow, ...]:
+        """The rows by rising pressure, however they were typed."""
+        return tuple(sorted(self.rows, key=lambda row: row.pressure_kpa))
 
     @model_validator(mode="after")
     def _profile_runs_outwards(self) -> "HeadPart":

@@ -19,7 +19,7 @@ class Throw:
 
 def throw_at(part: HeadPart, pressure_kpa: float) -> Throw:
     """Throw by straight interpolation between the part's rows, never beyond them in silence."""
-    rows = sorted(part.rows, key=lambda row: row.pressure_kpa)
+    rows = part.rising_rows
     pressure = min(pressure_kpa, part.regulated_kpa or pressure_kpa)
     if pressure < rows[0].pressure_kpa:
         return Throw(rows[0].throw_m, "low")
@@ -37,10 +37,12 @@ def throw_at(part: HeadPart, pressure_kpa: float) -> Throw:
 
 def reach_at(part: HeadPart, pressure_kpa: float, set_reach_m: float | None = None) -> float:
     """How far it wets: its throw, or less where it is set to less; never under its least throw."""
-    throw = throw_at(part, pressure_kpa).throw_m
-    if set_reach_m is None:
-        return throw
-    return min(max(set_reach_m, part.min_throw_m), throw)
+    return set_to(part, throw_at(part, pressure_kpa).throw_m, set_reach_m)
+
+
+def set_to(part: HeadPart, throw_m: float, set_reach_m: float | None) -> float:
+    """A throw as it is set: all of it, or the reach, between the part's least throw and the throw."""
+    return throw_m if set_reach_m is None else min(max(set_reach_m, part.min_throw_m), throw_m)
 
 
 def rate_by_arc_mm_per_hour(part: HeadPart, pressure_kpa: float, sweep_deg: float = 360.0) -> float | None:
