@@ -82,7 +82,8 @@ def draw_zone_numbers(scene: Scene) -> None:
     """A badge in the largest piece of each zone: the number tells zones apart, not the colour alone."""
     room = 11 * scene.unit / scene.frame.scale
     paths = [LineString(path) for pipe in scene.plan.layout.pipes if (path := pipe_path(scene, pipe))]
-    pipes = union_all(paths).buffer(room, quad_segs=2)
+    # each widened by itself: hundreds that cross would take gigabytes to widen at once
+    pipes = union_all([path.buffer(room, quad_segs=2) for path in paths])
     for position, pieces in scene.patches.items():
         if pieces and zone_legend(scene):
             at = _free_spot(scene, max(pieces, key=lambda piece: piece.area), pipes, room)
