@@ -5,7 +5,19 @@ from collections.abc import Iterator, Sequence
 
 from shapely import Polygon, is_valid_reason
 
-from design.document import HeadNode, Plan, ValveNode
+from design.document import (
+    Area,
+    Cable,
+    HeadNode,
+    Mark,
+    Node,
+    Pipe,
+    Plan,
+    Service,
+    Sleeve,
+    Surface,
+    ValveNode,
+)
 from design.geometry import XY, path_length
 from design.problems import Problem
 from design.topology import build_topology, connection_problems
@@ -29,11 +41,11 @@ def plan_problems(plan: Plan) -> list[Problem]:
 
 def _repeated_ids(plan: Plan) -> Iterator[Problem]:
     ground, layout = plan.ground, plan.layout
-    groups: tuple[Sequence[object], ...] = (
+    groups: tuple[Sequence[Mark | Area | Surface | Service | Node | Pipe | Cable | Sleeve], ...] = (
         ground.marks, ground.areas, ground.surfaces, ground.services,
         layout.nodes, layout.pipes, layout.cables, layout.sleeves,
     )  # fmt: skip
-    counts = Counter(entity.id for group in groups for entity in group)  # type: ignore[attr-defined]
+    counts = Counter(entity.id for group in groups for entity in group)
     for name, count in counts.items():
         if count > 1:
             yield Problem(name, "id", f"{count} entities have this id; give each its own.")

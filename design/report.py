@@ -11,6 +11,7 @@ from hydraulics.limits import MovedLimit
 
 XY = tuple[float, float]
 Method = Literal["machine", "hand", "bore"]
+TrenchRole = Literal["main", "lateral", "cable"]
 
 
 @dataclass(frozen=True)
@@ -165,7 +166,7 @@ class TrenchStretch:
     length_m: float
     method: Method
     depth_m: float
-    role: Literal["main", "lateral", "cable"]
+    role: TrenchRole
     pipes: tuple[str, ...]
     cables: tuple[str, ...]
     soil: str

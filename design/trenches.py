@@ -13,12 +13,11 @@ import numpy as np
 
 from design.geometry import XY, path_length, snap
 from design.obstacles import Obstacle, Obstacles, cut_by_sides
-from design.report import Method, TrenchStretch
+from design.report import Method, TrenchRole, TrenchStretch
 from design.runs import Piece
 from design.topology import Role
 from hydraulics.limits import Limits
 
-TrenchRole = str
 SHORTEST_M = 0.002
 
 
@@ -70,7 +69,9 @@ def dig_pieces(
     for (start, end, users), inside, middle in zip(bare, obstacles.insides(middles), middles, strict=True):
         pipes = tuple(sorted(user for user in users if user in roles))
         cables = tuple(sorted(users - set(pipes)))
-        role = "cable" if not pipes else min((roles[pipe] for pipe in pipes), key=("main", "lateral").index)
+        role: TrenchRole = (
+            "cable" if not pipes else min((roles[pipe] for pipe in pipes), key=("main", "lateral").index)
+        )
         soil = obstacles.soil_at((float(middle[0]), float(middle[1])), inside)
         digs.append(_dig(_Run(start, end, pipes, cables, role), tuple(inside), soil, limits))
     return digs
@@ -173,7 +174,7 @@ def _stretch(name: str, dig: Dig, path: tuple[XY, ...]) -> TrenchStretch:
         length_m=path_length(path),
         method=dig.method,
         depth_m=dig.depth_m,
-        role=dig.role,  # type: ignore[arg-type]
+        role=dig.role,
         pipes=dig.pipes,
         cables=dig.cables,
         soil=dig.soil,

@@ -197,7 +197,7 @@ ORDERED = (
 def limit_facts() -> tuple[LimitFacts, ...]:
     """Every limit, in the order of the class."""
     return tuple(
-        LimitFacts(field.name, float(field.default), **field.metadata)  # type: ignore[arg-type]
+        LimitFacts(field.name, float(field.default), **field.metadata)  # type: ignore[arg-type]  # as limit() put it
         for field in dataclasses.fields(Limits)
     )
 

@@ -60,7 +60,7 @@ class JobViewSet(viewsets.GenericViewSet[Job]):
     def retrieve(self, request: Request, pk: str) -> Response:
         job = get_job(caller(request), int(pk))
         job.typed = read_snapshot(job.snapshot)  # type: ignore[attr-defined]  # read once for all fields
-        job._prefetched_objects_cache["tasks"] = list(  # type: ignore[attr-defined]
+        job._prefetched_objects_cache["tasks"] = list(  # type: ignore[attr-defined]  # Django's own store
             job.tasks.prefetch_related("checkoffs__by")
         )
         return Response(JobDetailSerializer(job, context={"today": timezone.localdate()}).data)

@@ -18,7 +18,7 @@ def jobs_of_today(person: Person) -> list[PanelRow]:
     """Jobs that have begun and are not finished; an installer's own first, with whether he may dig."""
     today = timezone.localdate()
     jobs = jobs_for(person).filter(finished_at__isnull=True, start_on__lte=today)
-    lines = sorted(job_lines(jobs), key=lambda line: not line.job.is_mine)  # type: ignore[attr-defined]
+    lines = sorted(job_lines(jobs), key=lambda line: not line.job.is_mine)  # type: ignore[attr-defined]  # annotated
     return [_row_of_today(line, today) for line in lines]
 
 

@@ -82,6 +82,8 @@ class PersonForm(forms.ModelForm):
         help_text="At least 12 characters. Leave empty to keep the present one.",
     )
 
+    began_from = forms.CharField(widget=forms.HiddenInput, required=False, max_length=32)
+
     class Meta:
         model = Person
         fields = ["name", "email", "role", "is_active"]

@@ -69,7 +69,7 @@ class Person(AbstractUser):
 
     username = None  # type: ignore[assignment]  # people log in by e-mail
     first_name = None  # type: ignore[assignment]  # one name field serves every culture
-    last_name = None  # type: ignore[assignment]
+    last_name = None  # type: ignore[assignment]  # as above
     email = models.EmailField("e-mail", unique=True)
     name = models.CharField(max_length=150)
     role = models.CharField(max_length=10, choices=Role.choices, default=Role.INSTALLER)

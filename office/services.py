@@ -4,6 +4,7 @@ from typing import Any
 
 from django.core.exceptions import ValidationError
 from django.db import transaction
+from django.utils.crypto import salted_hmac
 
 from office import audit
 from office.company import get_company
@@ -27,9 +28,20 @@ def add_person(*, by: Person, name: str, email: str, role: str, password: str) -
 
 
 @transaction.atomic
-def update_person(*, by: Person, person: Person, fields: dict[str, Any], password: str = "") -> Person:
-    """Change a person; the last owner who can log in stays one."""
+def update_person(
+    *, by: Person, person: Person, fields: dict[str, Any], password: str = "", began_from: str | None = None
+) -> Person:
+    """Change a person; the last owner who can log in stays one.
+
+    ``began_from`` is the ``person_mark`` of what was looked at; ValidationError where somebody saved since.
+    """
+    list(Person.objects.select_for_update().filter(role=Role.OWNER).order_by("pk"))  # two owners at once
     stored = Person.objects.select_for_update().get(pk=person.pk)
+    if began_from is not None and began_from != person_mark(stored):
+        raise ValidationError(
+            "Somebody else changed this person in the meantime. What you typed is still here:"
+            " open the page anew beside it, compare, then save again."
+        )
     for name, value in fields.items():
         setattr(stored, name, value)
     if not (stored.role == Role.OWNER and stored.is_active) and not _another_owner(stored):
@@ -42,6 +54,12 @@ def update_person(*, by: Person, person: Person, fields: dict[str, Any], passwor
         by=by, verb="person.changed", subject=stored, detail={**fields, "password_set": bool(password)}
     )
     return stored
+
+
+def person_mark(person: Person) -> str:
+    """Changes whenever something about the person does that the form shows."""
+    shown = (person.name, person.email, person.role, person.is_active, person.password)
+    return salted_hmac("office.person", repr(shown)).hexdigest()[:32]
 
 
 def _another_owner(person: Person) -> bool:

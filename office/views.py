@@ -73,12 +73,17 @@ def person_add(request: HttpRequest) -> HttpResponse:
 @owner_only
 def person_edit(request: HttpRequest, pk: int) -> HttpResponse:
     person = get_object_or_404(Person, pk=pk)
-    form = PersonForm(request.POST or None, instance=person)
+    mark = services.person_mark(person)
+    form = PersonForm(request.POST or None, instance=person, initial={"began_from": mark})
     if request.method == "POST" and form.is_valid():
         fields = {name: form.cleaned_data[name] for name in form.Meta.fields}
         try:
             services.update_person(
-                by=person_of(request), person=person, fields=fields, password=form.cleaned_data["password"]
+                by=person_of(request),
+                person=person,
+                fields=fields,
+                password=form.cleaned_data["password"],
+                began_from=form.cleaned_data["began_from"] or mark,
             )
         except ValidationError as error:
             form.add_error(None, error)

@@ -38,12 +38,13 @@ def _badge(scene: Scene, finding: Finding, site: XY) -> list[Shape]:
     x, y = x + 8 * unit, y - 8 * unit
     style = f"finding-{finding.severity}"
     # An octagon for stop and a triangle for warn: the shape tells, not the colour alone.
+    ring: tuple[XY, ...]
     if finding.severity == Severity.STOP:
         a, b = 7 * unit, 3 * unit
         ring = ((x - b, y - a), (x + b, y - a), (x + a, y - b), (x + a, y + b),
                 (x + b, y + a), (x - b, y + a), (x - a, y + b), (x - a, y - b))  # fmt: skip
     else:
-        ring = ((x, y - 8 * unit), (x + 8 * unit, y + 6 * unit), (x - 8 * unit, y + 6 * unit))  # type: ignore[assignment]
+        ring = ((x, y - 8 * unit), (x + 8 * unit, y + 6 * unit), (x - 8 * unit, y + 6 * unit))
     mark = Text((x, y + 4 * unit), "!", f"finding-text-{finding.severity}", 10 * unit, "middle")
     return [Polygon((ring,), style), mark]
 

@@ -26,8 +26,8 @@ def job_list(request: HttpRequest) -> HttpResponse:
     if person.is_office:
         context |= {"weeks": by_week(lines), "without_job": _accepted_without_job()}
         return render(request, "jobs/list.html", context)
-    mine = [line for line in lines if line.job.is_mine]  # type: ignore[attr-defined]
-    others = [line for line in lines if not line.job.is_mine]  # type: ignore[attr-defined]
+    mine = [line for line in lines if line.job.is_mine]  # type: ignore[attr-defined]  # an annotation
+    others = [line for line in lines if not line.job.is_mine]  # type: ignore[attr-defined]  # an annotation
     context |= {"mine": by_week(mine), "others": by_week(others)}
     return render(request, "jobs/list_phone.html", context)
 

@@ -63,7 +63,7 @@ def plan_image(request: HttpRequest, pk: int) -> HttpResponse:
 
 @require_POST
 def check_off(request: HttpRequest, pk: int, task_pk: int) -> HttpResponseBase:
-    if not (request.user.is_authenticated or request.htmx):  # type: ignore[attr-defined]
+    if not (request.user.is_authenticated or request.htmx):  # type: ignore[attr-defined]  # set by htmx's middleware
         return redirect_to_login(_task_url(pk, task_pk))  # where the task stands, not where it is sent
     return _check_off(request, pk, task_pk)
 
@@ -80,7 +80,7 @@ def _check_off(request: HttpRequest, pk: int, task_pk: int) -> HttpResponse:
         keep_check_off(task=task, by=person_of(request), entry=_entry(form.cleaned_data))
     except Refused as refusal:
         return _wrong(request, task, form, refusal.sentence, 409)
-    if request.htmx:  # type: ignore[attr-defined]
+    if request.htmx:  # type: ignore[attr-defined]  # set by htmx's middleware
         return _row(request, task, phone_page(task.job))
     return redirect(_task_url(pk, task_pk))
 
@@ -99,7 +99,7 @@ def _wrong(request: HttpRequest, task: Task, form: CheckOffForm, sentence: str, 
     typed = str(form.data.get("note", "")).replace("\x00", "")[:_LONGEST_NOTE]
     row = dataclasses.replace(page.row_of(task), error=sentence, typed_note=typed)
     page = with_error(page, row)
-    if request.htmx:  # type: ignore[attr-defined]
+    if request.htmx:  # type: ignore[attr-defined]  # set by htmx's middleware
         return _row(request, task, page, status)
     return render(request, "jobs/job.html", _context(task.job, page), status=status)
 
