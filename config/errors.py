@@ -30,14 +30,15 @@ def bad_request(request: HttpRequest, exception: Exception) -> HttpResponse:
     if isinstance(exception, RequestDataTooBig):
         return too_large(request)
     many = isinstance(exception, TooManyFieldsSent | TooManyFilesSent)
-    return _refusal(request, TOO_MANY if many else UNREADABLE, 400)
+    return refusal(request, TOO_MANY if many else UNREADABLE, 400)
 
 
 def too_large(request: HttpRequest) -> HttpResponse:
-    return _refusal(request, TOO_LARGE, 413)
+    return refusal(request, TOO_LARGE, 413)
 
 
-def _refusal(request: HttpRequest, sentence: str, status: int) -> HttpResponse:
+def refusal(request: HttpRequest, sentence: str, status: int) -> HttpResponse:
+    """A sentence on a page of its own, or as JSON where the API was asked."""
     if _is_api(request):
         return JsonResponse({"detail": sentence}, status=status)
     # Rendered without the request: nobody has been recognised yet, and the host may be a forged one.

@@ -18,6 +18,11 @@ class NotADraft(QuoteError):
         super().__init__("This quote is out and can no longer change. Make a new revision of it instead.")
 
 
+class LineGone(QuoteError):
+    def __init__(self) -> None:
+        super().__init__("This line has been taken out in the meantime. Go back to the quote and look.")
+
+
 class PlanNotPriceable(QuoteError):
     """The plan cannot be turned into lines; the sentence names what is wrong."""
 

@@ -35,8 +35,11 @@ class Step:
 
 
 def locked(quote: Quote) -> Quote:
-    """The stored row, locked until the transaction ends."""
-    return Quote.objects.select_for_update().get(pk=quote.pk)
+    """The stored row, locked until the transaction ends. Raises MoveRefused where it is gone."""
+    stored = Quote.objects.select_for_update().filter(pk=quote.pk).first()
+    if stored is None:
+        raise MoveRefused("This draft has been discarded in the meantime.")
+    return stored
 
 
 @transaction.atomic

@@ -9,6 +9,7 @@ from office import audit
 from office.models import Person
 from office.versions import Clash, save_version
 from quoting.drafting import draft_locked
+from quoting.errors import LineGone
 from quoting.line_pricing import price_lines
 from quoting.models import Kind, LineOrigin, Quote, QuoteLine
 from quoting.money import round_money
@@ -34,6 +35,7 @@ def add_line(*, quote: Quote, by: Person, fields: dict[str, object]) -> QuoteLin
 def edit_line(*, line: QuoteLine, began_from: int, by: Person, fields: dict[str, object]) -> QuoteLine:
     """Change a line; then everything is priced anew. Raises Clash or ValidationError."""
     stored = draft_locked(line.quote, None)
+    _still_there(line)
     changed = QuoteLine(**{**_values(line), **fields})
     _settle(changed, stored)
     settled = ("hours", "unit_cost", "price", "price_reason")
@@ -50,13 +52,20 @@ def edit_line(*, line: QuoteLine, began_from: int, by: Person, fields: dict[str,
 def remove_line(*, line: QuoteLine, by: Person, began_from: int | None = None) -> None:
     """Take a line out; then everything is priced anew. Raises Clash if it was changed since."""
     stored = draft_locked(line.quote, None)
-    current = QuoteLine.objects.select_for_update().get(pk=line.pk)
+    current = _still_there(line)
     if began_from is not None and current.version != began_from:
         raise Clash(current)
     detail = {"line": line.pk, "text": line.text, "price": str(line.price)}
     QuoteLine.objects.filter(pk=line.pk, quote=stored).delete()
     price_lines(stored)
     audit.record(by=by, verb="quote.line.removed", subject=stored, detail=detail)
+
+
+def _still_there(line: QuoteLine) -> QuoteLine:
+    current = QuoteLine.objects.select_for_update().filter(pk=line.pk).first()
+    if current is None:
+        raise LineGone()
+    return current
 
 
 def _values(line: QuoteLine) -> dict[str, object]:

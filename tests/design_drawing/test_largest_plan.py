@@ -27,7 +27,7 @@ svg = to_svg(plan_drawing(plan, report, DrawingOptions(parts=CATALOGUE)))
 print(json.dumps({"check_s": checked, "all_s": time.process_time() - start,
                   "grown_mb": peak_mb() - before, "svg_kb": len(svg) / 1000}))
 """
-# Measured on two busy cores: 8 s for the check, 12 s with the drawing, 50 MB. Limits leave room for slower ones.
+# Measured on two busy cores: 8 s to check, 12 s with the drawing, 50 MB. The limits leave room.
 MOST_S = 60
 MOST_MB = 400
 
