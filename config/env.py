@@ -51,7 +51,7 @@ def env_secret(name: str) -> str | None:
 def secret_from_private_file(path: Path) -> str:
     """A secret kept in a file that only its owner reads, made at first start."""
     if not path.exists():
-        path.parent.mkdir(parents=True, exist_ok=True)
+        path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)  # the database will lie beside it
         try:
             handle = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
         except FileExistsError:

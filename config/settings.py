@@ -184,12 +184,23 @@ SPECTACULAR_SETTINGS = {
     "SERVE_PERMISSIONS": ["office.permissions.IsOfficeStaff"],
 }
 
-EMAIL_BACKEND = os.environ.get("TRENCHBOOK_EMAIL_BACKEND", "django.core.mail.backends.console.EmailBackend")
+EMAIL_HOST = os.environ.get("TRENCHBOOK_EMAIL_HOST", "")
+EMAIL_PORT = env_int("TRENCHBOOK_EMAIL_PORT", 587)
+EMAIL_USE_TLS = env_bool("TRENCHBOOK_EMAIL_TLS", True)
+EMAIL_HOST_USER = os.environ.get("TRENCHBOOK_EMAIL_USER", "")
+EMAIL_HOST_PASSWORD = env_secret("TRENCHBOOK_EMAIL_PASSWORD") or ""
+EMAIL_TIMEOUT = 20
+DEFAULT_FROM_EMAIL = os.environ.get("TRENCHBOOK_EMAIL_FROM") or EMAIL_HOST_USER or "trenchbook@localhost"
+EMAIL_BACKEND = os.environ.get(
+    "TRENCHBOOK_EMAIL_BACKEND",
+    f"django.core.mail.backends.{'smtp' if EMAIL_HOST else 'console'}.EmailBackend",
+)
 
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,
-    "handlers": {"console": {"class": "logging.StreamHandler"}},
+    "filters": {"no_tokens": {"()": "config.masking.NoTokens"}},
+    "handlers": {"console": {"class": "logging.StreamHandler", "filters": ["no_tokens"]}},
     "root": {"handlers": ["console"], "level": "WARNING"},
 }
 SILENCED_SYSTEM_CHECKS: list[str] = []

@@ -239,7 +239,7 @@ class _Writer:
     def _text(self, title: str) -> str:
         sections = self.sections
         parts = [
-            ("TITLE", [" ".join(title.split()) or "Irrigation network", f"Case: {self.case.label}"]),
+            ("TITLE", [_one_line(title) or "Irrigation network", f"Case: {_one_line(self.case.label)}"]),
             ("JUNCTIONS", sections.junctions),
             ("RESERVOIRS", sections.reservoirs),
             ("PIPES", sections.pipes),
@@ -260,3 +260,8 @@ def _options(exponent: float) -> list[str]:
         "Units LPS", "Headloss H-W", "Specific Gravity 1", "Viscosity 1", "Trials 200", "Accuracy 1e-5",
         "Maxcheck 200", "Unbalanced Stop", f"Emitter Exponent {exponent:.12g}", "Backflow Allowed No",
     ]  # fmt: skip
+
+
+def _one_line(text: str) -> str:
+    """Without its line breaks, after which a name could begin a section of its own."""
+    return " ".join(text.split())

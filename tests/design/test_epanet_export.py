@@ -1,5 +1,7 @@
 """An exported case runs in EPANET 2.3 (owa-epanet) with the same pressures and flows to 0.1 %."""
 
+import json
+
 import pytest
 
 from design.check import check
@@ -40,3 +42,13 @@ def test_every_case_agrees_with_the_engine(name, tmp_path):
 def test_an_unknown_case_is_refused_with_those_that_there_are():
     with pytest.raises(UnknownCase, match=r"Edge rows.*Middle row"):
         export_case(site_plan("s1"), BOOK, "Front")
+
+
+def test_a_label_cannot_begin_a_section_of_the_file():
+    document = json.loads(PLANS["branched"].read_bytes())
+    valve = next(node["id"] for node in document["layout"]["nodes"] if node["kind"] == "valve")
+    label = "Front\n[PIPES]\r\n[END]"
+    document["layout"]["cases"] = [{"label": label, "open": [valve]}]
+    text = export_case(load_plan(document), BOOK, label)
+    assert "Case: Front [PIPES] [END]\n" in text
+    assert [line for line in text.splitlines() if line.strip() == "[PIPES]"] == ["[PIPES]"]

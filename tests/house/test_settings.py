@@ -21,14 +21,14 @@ print(json.dumps({n: getattr(s, n) for n in ("DEBUG", "SESSION_COOKIE_SECURE", "
 """
 
 
-def read_settings(folder, **env):
+def read_settings(folder, program=SHOW, **env):
     kept = {
         name: value
         for name, value in os.environ.items()
         if not name.startswith("TRENCHBOOK_") and name != "DATABASE_URL"
     }
     return subprocess.run(
-        [sys.executable, "-c", SHOW],
+        [sys.executable, "-c", program],
         cwd=ROOT,
         env={**kept, "TRENCHBOOK_DATA_DIR": str(folder), **env},
         capture_output=True,
@@ -87,3 +87,20 @@ def test_a_value_that_cannot_be_read_stops_the_start_with_its_name(tmp_path, nam
     answer = read_settings(tmp_path, **{name: value})
     assert answer.returncode != 0
     assert name in answer.stderr
+
+
+def test_the_data_folder_is_private(tmp_path):
+    read_settings(tmp_path / "data")
+    assert stat.S_IMODE((tmp_path / "data").stat().st_mode) == 0o700
+
+
+def test_a_mail_server_is_used_where_one_is_named(tmp_path):
+    program = SHOW.replace('"SECURE_HSTS_SECONDS",', '"EMAIL_BACKEND", "EMAIL_PORT", "EMAIL_HOST_PASSWORD",')
+    secret = tmp_path / "mail"
+    secret.write_text("s3cret\n")
+    plain = json.loads(read_settings(tmp_path, program).stdout)
+    assert plain["EMAIL_BACKEND"].endswith("console.EmailBackend")
+    env = {"TRENCHBOOK_EMAIL_HOST": "mail.example.test", "TRENCHBOOK_EMAIL_PASSWORD_FILE": str(secret)}
+    sent = json.loads(read_settings(tmp_path, program, **env).stdout)
+    assert sent["EMAIL_BACKEND"].endswith("smtp.EmailBackend")
+    assert (sent["EMAIL_PORT"], sent["EMAIL_HOST_PASSWORD"]) == (587, "s3cret")

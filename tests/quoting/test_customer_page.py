@@ -323,3 +323,32 @@ def test_lines_of_another_offer_are_not_options(with_extras, issued, visitor, cl
     sensor = QuoteLine.objects.get(text="Rain sensor")
     assert say_yes(visitor, token, issued, options=[sensor.pk]).status_code == 422
     assert Quote.objects.get(pk=issued.pk).status == "issued"
+
+
+@pytest.mark.parametrize(("proxies", "last"), [(0, 429), (1, 422)])
+def test_posts_are_counted_by_the_address_that_can_be_believed(visitor, token, settings, proxies, last):
+    """Without a proxy of ours the header is the caller's own invention."""
+    settings.TRUSTED_PROXY_COUNT = proxies
+    answers = [
+        visitor.post(page_of(token, "accept/"), {}, headers={"X-Forwarded-For": f"198.51.100.{place}"})
+        for place in range(22)
+    ]
+    assert answers[-1].status_code == last
+
+
+@pytest.mark.parametrize(
+    "change", [lambda t: t[:-1], lambda t: t + "A", lambda t: t.swapcase(), lambda t: "~" + t]
+)
+def test_a_token_that_was_changed_opens_nothing(visitor, token, change):
+    answers = [visitor.get(page_of(change(token), ending)) for ending in ("", "pdf/", "total/")]
+    assert [answer.status_code for answer in answers] == [404] * 3
+
+
+def test_a_link_takes_no_line_of_another_offer(visitor, token, issued, clerk):
+    other = make_draft(clerk)
+    foreign = other.lines.first()
+    answer = say_yes(visitor, token, issued, options=[foreign.pk])
+    assert answer.status_code == 422
+    assert "not part of this offer" in answer.content.decode()
+    assert visitor.get(page_of(token, "total/"), {"options": foreign.pk}).status_code == 200
+    assert not Acceptance.objects.exists()
