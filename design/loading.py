@@ -1,6 +1,7 @@
 """From JSON text, bytes or a dictionary to a Plan, or to a list of plain sentences."""
 
 import json
+from collections import Counter
 from typing import Any, NoReturn
 
 from pydantic import ValidationError
@@ -127,8 +128,7 @@ def _no_constant(name: str) -> NoReturn:
 def _no_repeats(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     found = dict(pairs)
     if len(found) < len(pairs):
-        names = [name for name, _ in pairs]
-        twice = next(name for name in names if names.count(name) > 1)
+        twice = Counter(name for name, _ in pairs).most_common(1)[0][0]
         entity = str(found.get("id", "plan"))
         raise PlanInvalid([Problem(entity, twice, f"“{twice}” is given twice; keep one.")])
     return found

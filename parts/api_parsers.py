@@ -1,6 +1,7 @@
 """JSON bodies of the API: bounded in size and depth, and of text that every database can store."""
 
 import json
+from collections import Counter
 from collections.abc import Mapping
 from typing import IO, Any
 
@@ -21,7 +22,7 @@ class BodyTooLarge(APIException):
 
 
 class BoundedJSONParser(JSONParser):
-    """Refuses with 4xx what would otherwise fail deeper down: huge, too deep, NUL, half characters."""
+    """Refuses with 4xx what would otherwise fail deeper down: huge, deep, NUL, half characters, names twice."""
 
     def parse(
         self, stream: IO[Any], media_type: str | None = None, parser_context: Mapping[str, Any] | None = None
@@ -30,7 +31,9 @@ class BoundedJSONParser(JSONParser):
         if len(raw) > MAX_BYTES:
             raise BodyTooLarge
         try:
-            value = json.loads(raw.decode("utf-8"), parse_constant=_refuse_constant)
+            value = json.loads(
+                raw.decode("utf-8"), parse_constant=_refuse_constant, object_pairs_hook=_refuse_repeats
+            )
             text = json.dumps(value, ensure_ascii=False, allow_nan=False)
             text.encode("utf-8")
         except (ValueError, RecursionError) as error:
@@ -38,6 +41,14 @@ class BoundedJSONParser(JSONParser):
         if "\\u0000" in text:
             raise ParseError("The text holds a NUL character; remove it.")
         return value
+
+
+def _refuse_repeats(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    found = dict(pairs)
+    if len(found) < len(pairs):
+        twice = Counter(name for name, _ in pairs).most_common(1)[0][0]
+        raise ValueError(f"“{twice[:40]}” is given twice; keep one")
+    return found
 
 
 def _refuse_constant(name: str) -> None:

@@ -3,6 +3,7 @@
 import copy
 import json
 import math
+import time
 
 import pytest
 
@@ -63,6 +64,13 @@ def test_what_is_no_plan_is_refused_with_a_sentence(text, words):
 
 def test_a_repeated_key_is_refused():
     assert sole_problem('{"format": "plan/1", "format": "plan/1"}')[1] == "format"
+
+
+def test_a_repeated_key_among_very_many_is_found_soon():
+    keys = ",".join(f'"k{n}":1' for n in range(60_000))
+    start = time.process_time()
+    assert "“k59999” is given twice" in sole_problem(f'{{{keys},"k59999":2}}')[2]
+    assert time.process_time() - start < 5
 
 
 def test_not_a_number_in_a_dictionary_is_refused():
