@@ -22,7 +22,7 @@ class BodyTooLarge(APIException):
 
 
 class BoundedJSONParser(JSONParser):
-    """Refuses with 4xx what would otherwise fail deeper down: huge, deep, NUL, half characters, names twice."""
+    """Refuses with 4xx what would fail deeper down: too large, deep, NUL, half letters, names twice."""
 
     def parse(
         self, stream: IO[Any], media_type: str | None = None, parser_context: Mapping[str, Any] | None = None
