@@ -137,6 +137,8 @@ ACCOUNT_LOGOUT_REDIRECT_URL = "account_login"
 ACCOUNT_RATE_LIMITS = {"login_failed": "10/m/ip,5/5m/key", "login": "30/m/ip"}
 MFA_SUPPORTED_TYPES = ["totp", "recovery_codes"]
 MFA_TOTP_ISSUER = "Trenchbook"
+# The owner gives out logins, so nobody confirms an e-mail by a message first.
+MFA_ALLOW_UNVERIFIED_EMAIL = True
 
 LANGUAGE_CODE = "en"
 USE_TZ = True

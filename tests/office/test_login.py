@@ -3,6 +3,7 @@
 import re
 
 import pytest
+from allauth.account.models import EmailAddress
 from allauth.mfa.adapter import get_adapter
 from allauth.mfa.models import Authenticator
 from allauth.mfa.totp.internal import auth as totp
@@ -155,3 +156,18 @@ def test_asking_for_a_new_password_tells_nobody_who_works_here(client, clerk, ma
     data = {"password1": "another long secret", "password2": "another long secret"}
     client.post(page.request["PATH_INFO"], data)
     assert log_in(client, clerk.email, "another long secret").status_code == 302
+
+
+def test_everybody_finds_password_and_second_factor_from_today(installer_client):
+    """On a phone the menu has no room for the name that leads there."""
+    page = installer_client.get(reverse("office:day")).content.decode()
+    for name in ("account_change_password", "mfa_index"):
+        assert f'href="{reverse(name)}"' in page
+        assert installer_client.get(reverse(name)).status_code == 200
+
+
+def test_an_email_that_nobody_confirmed_does_not_stand_in_the_way_of_a_second_factor(client, clerk):
+    EmailAddress.objects.create(user=clerk, email=clerk.email, verified=False)
+    log_in(client, clerk.email)
+    client.post(reverse("account_reauthenticate"), {"password": PASSWORD})
+    assert client.get(reverse("mfa_activate_totp")).status_code == 200
