@@ -19,7 +19,7 @@ from quoting.labour import (
 from quoting.production_rates import DEFAULT_RATES, ProductionRate, hours_for
 from quoting.takeoff import TakeOff, take_off
 from tests.quoting_pure.builders import load_book, load_s1, make_plan, make_report
-from tests.quoting_pure.test_takeoff_examples import stretch
+from tests.quoting_pure.small_layouts import stretch
 
 D = Decimal
 BARE = LabourSettings(carrying_share=D(0), setup_hours=D(0), travel_hours=D(0), smallest_job_days=D(0))
