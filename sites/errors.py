@@ -1,7 +1,7 @@
 """Refusals of the services, each with what a page or an API answer needs to say."""
 
 from design.problems import Problem
-from sites.models import PlanRevision
+from sites.models import PlanDraft, PlanRevision
 from sites.readings import Remark
 
 
@@ -25,6 +25,14 @@ class PlanRefused(SitesError):
         super().__init__("\n".join(str(problem) for problem in problems))
 
 
+class SurveyRefused(SitesError):
+    """The readings are no document that can be kept; ``problems`` name the row and the field."""
+
+    def __init__(self, problems: tuple[Problem, ...]) -> None:
+        self.problems = problems
+        super().__init__("\n".join(str(problem) for problem in problems))
+
+
 class PlanClash(SitesError):
     """Somebody saved a newer revision since this one was begun; ``latest`` is what stands now."""
 
@@ -34,5 +42,17 @@ class PlanClash(SitesError):
         super().__init__(f"You began from revision {began_from}, and {newest} by now.")
 
 
+class PictureRefused(SitesError):
+    """The upload is no picture that can be kept; the message is a sentence that says why."""
+
+
 class CheckFailed(SitesError):
     """The plan cannot be checked; the message is a sentence that says why."""
+
+
+class DraftClash(SitesError):
+    """This person's draft was saved elsewhere meanwhile; ``current`` is what stands now."""
+
+    def __init__(self, current: PlanDraft) -> None:
+        self.current = current
+        super().__init__("You saved this drawing in another window meanwhile. Both versions are kept.")

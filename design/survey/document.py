@@ -10,8 +10,10 @@ from typing import Annotated, Literal
 from pydantic import BaseModel, ConfigDict, Field
 
 Name = Annotated[str, Field(min_length=1, max_length=20, pattern=r"^[A-Za-z0-9][A-Za-z0-9_.\-]*$")]
-Label = Annotated[str, Field(max_length=120)]
-Text = Annotated[str, Field(max_length=60)]
+# no control characters: neither a database nor a drawing takes them
+_PRINTABLE = r"^[^\x00-\x1f\x7f]*$"
+Label = Annotated[str, Field(max_length=120, pattern=_PRINTABLE)]
+Text = Annotated[str, Field(max_length=60, pattern=_PRINTABLE)]
 Side = Literal["left", "right"]
 Becomes = Literal["area", "surface", "service", "boundary"]
 Rows = Field(max_length=400)
@@ -131,6 +133,7 @@ class PlaneSurvey(_Model):
     tapes: Annotated[list[TapeRow], Rows] = []
     outlines: Annotated[list[OutlineRow], Rows] = []
     wheel: WheelRow | None = None
+    confirmed: Annotated[list[Annotated[str, Field(max_length=120, pattern=_PRINTABLE)]], Rows] = []
 
 
 class SpotRow(_Model):

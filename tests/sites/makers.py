@@ -45,6 +45,16 @@ def make_plan(site, **fields):
     return add_plan_revision(site=site, **given)
 
 
+def make_visit(site, **fields):
+    from django.utils import timezone
+
+    from sites.readings import VisitData
+    from sites.services import save_visit
+
+    data = VisitData(visited_on=timezone.localdate(), measured_by="Ola", **fields)
+    return save_visit(data, site=site, by=None)
+
+
 def visit_post(**fields):
     """What a browser sends from the visit form: three bucket rows, one gauge row, one height row."""
     data = {"visited_on": "2026-05-04", "measured_by": "Ola", "service_material": "unknown"}
