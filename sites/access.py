@@ -10,7 +10,7 @@ from django.db.models import Model, QuerySet
 from django.http import Http404
 
 from office.models import Person
-from sites.models import Customer, PlanRevision, Site, Visit
+from sites.models import Customer, Picture, PlanRevision, Site, Visit
 
 M = TypeVar("M", bound=Model)
 
@@ -34,6 +34,10 @@ def plans_for(person: Person) -> QuerySet[PlanRevision]:
     return rows if person.is_office else rows.none()
 
 
+def pictures_for(person: Person) -> QuerySet[Picture]:
+    return Picture.objects.all() if person.is_office else Picture.objects.none()
+
+
 def get_customer_for(person: Person, pk: int) -> Customer:
     return _found(customers_for(person).filter(pk=pk), "customer")
 
@@ -52,6 +56,11 @@ def get_plan_for(person: Person, site_pk: int, number: int) -> PlanRevision:
     # Asked for by way of the site, since only an exact primary key may be beyond what the database counts.
     site = get_site_for(person, site_pk)
     return _found(plans_for(person).filter(site=site, number=number), "plan")
+
+
+def get_picture_for(person: Person, pk: int) -> Picture:
+    """The picture, its bytes not read yet."""
+    return _found(pictures_for(person).defer("data", "small").filter(pk=pk), "picture")
 
 
 def _found(rows: QuerySet[M], name: str) -> M:

@@ -3,10 +3,13 @@
 from django.urls import path
 
 from sites import (
+    board_views,
     climate_views,
+    compare_views,
     coverage_views,
     customer_views,
     limit_views,
+    picture_views,
     plan_file_views,
     plan_views,
     site_views,
@@ -34,13 +37,20 @@ urlpatterns = [
     path("sites/<int:site_pk>/climate/", climate_views.climate_edit, name="climate"),
     path("sites/<int:site_pk>/climate/file/", climate_views.climate_file, name="climate-file"),
     path("sites/<int:site_pk>/watering-rules/", watering_views.watering_rules, name="watering-rules"),
+    # /sites/<pk>/board/
+    path("sites/<int:site_pk>/board/", board_views.board, name="board"),
+    path("sites/<int:site_pk>/board/draft/", board_views.board_draft, name="board-draft"),
     # /visits/<pk>/
     path("visits/<int:pk>/", visit_views.visit_detail, name="visit"),
     path("visits/<int:pk>/edit/", visit_views.visit_edit, name="visit-edit"),
     path("visits/<int:visit_pk>/plan/", plan_views.plan_start, name="plan-start"),
+    # /pictures/<pk>/
+    path("pictures/<int:pk>/", picture_views.picture, name="picture"),
+    path("pictures/<int:pk>/small/", picture_views.picture_small, name="picture-small"),
     # /sites/<pk>/plans/<number>/
     path("sites/<int:site_pk>/plans/", plan_views.plan_save, name="plan-save"),
     path("sites/<int:site_pk>/plans/import/", plan_views.plan_import, name="plan-import"),
+    path("sites/<int:site_pk>/plans/compare/", compare_views.plan_compare, name="compare"),
     path("sites/<int:site_pk>/plans/<int:number>/", plan_views.plan_detail, name="plan"),
     path("sites/<int:site_pk>/plans/<int:number>/edit/", plan_views.plan_edit, name="plan-edit"),
     path("sites/<int:site_pk>/plans/<int:number>/plan.json", plan_file_views.plan_json, name="plan-json"),
