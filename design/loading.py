@@ -28,9 +28,7 @@ def load_plan(source: str | bytes | dict[str, Any]) -> Plan:
     Raises PlanInvalid, whose ``problems`` name the entity and the field.
     """
     text = _as_text(source)
-    data = _parse(text)
-    if not isinstance(data, dict):
-        _refuse("A plan is one JSON object, in braces.")
+    data = parse_object(text)
     problems = list_length_problems(data)
     if problems:
         raise PlanInvalid(problems)
@@ -42,6 +40,14 @@ def load_plan(source: str | bytes | dict[str, Any]) -> Plan:
     if problems:
         raise PlanInvalid(problems[:MAX_PROBLEMS])
     return plan
+
+
+def parse_object(source: str | bytes | dict[str, Any]) -> dict[str, Any]:
+    """The JSON object, at most as large as a plan may be, whatever is in it. Raises PlanInvalid."""
+    data = _parse(_as_text(source))
+    if not isinstance(data, dict):
+        _refuse("A plan is one JSON object, in braces.")
+    return data
 
 
 def list_length_problems(data: dict[str, Any]) -> list[Problem]:
