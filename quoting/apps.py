@@ -10,6 +10,8 @@ class QuotingConfig(AppConfig):
 
     def ready(self) -> None:
         from quoting.panels import drafts, fresh_answers, new_quote_of_site, quotes_of_site, waiting_offers
+        from quoting.plan_prices import price_differences
+        from sites.comparison_panels import add_comparison_panel
         from sites.panels import add_site_panel
 
         add_entry("Quotes", "quoting:list", order=30)
@@ -18,3 +20,4 @@ class QuotingConfig(AppConfig):
         add_panel("Offers that are out", waiting_offers, order=30, empty="No offer is out.")
         add_panel("Drafts", drafts, order=35, empty="No draft waits.")
         add_site_panel("Quotes", quotes_of_site, order=20, empty="No quote yet.", action=new_quote_of_site)
+        add_comparison_panel("Price", price_differences)

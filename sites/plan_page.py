@@ -45,14 +45,19 @@ class FindingRow:
 
 
 class PlanPage:
-    """Drawing and check of a revision. ``hidden`` holds layers left out, ``marked`` ids to mark."""
+    """Drawing and check of a revision. ``hidden`` holds layers left out, ``marked`` ids to mark.
+
+    ``id_prefix`` keeps the ids of two drawings on one page apart.
+    """
 
     def __init__(
         self,
         revision: PlanRevision,
         hidden: frozenset[str] = frozenset(),
         marked: frozenset[str] = frozenset(),
+        id_prefix: str = "e-",
     ) -> None:
+        self.id_prefix = id_prefix
         self.revision, self.hidden, self.marked = revision, hidden & set(LAYER_NAMES), marked
         self.units: Units = "us" if revision.site.units == "us" else "metric"
         self.plan: Plan = plan_of(revision)
@@ -73,6 +78,7 @@ class PlanPage:
             highlight=self.marked,
             interactive=True,
             title=str(self.revision),
+            id_prefix=self.id_prefix,
         )
         return mark_safe(to_svg(plan_drawing(self.plan, self.report, options)))  # noqa: S308
 
