@@ -1,0 +1,100 @@
+"""Readings that a plan hangs on, on a lawn whose limits are known by hand."""
+
+import copy
+
+import pytest
+
+from design.check import check
+from design.document import Plan
+from design.fragile import Outcome, Varied, find_fragile
+from hydraulics.findings import Severity
+from tests.design.plans import CATALOGUE, make_document, one_zone
+
+
+def outcome(document):
+    return Outcome(document, check(Plan.model_validate(document), CATALOGUE))
+
+
+@pytest.fixture
+def garden():
+    """A lawn of 10 m x 10 m with one head in it."""
+    return make_document(
+        ground={"areas": [{"id": "lawn", "outline": [[0, 0], [10, 0], [10, 10], [0, 10]]}]}, layout=one_zone()
+    )
+
+
+def stretched(garden, by_m):
+    """The east side of the lawn moved by so much."""
+    changed = copy.deepcopy(garden)
+    outline = changed["ground"]["areas"][0]["outline"]
+    changed["ground"]["areas"][0]["outline"] = [[x + by_m if x == 10 else x, y] for x, y in outline]
+    return changed
+
+
+def side(garden, error_m):
+    return Varied("tapes.0", "side 2 to 3", error_m, "m",
+                  lambda: [outcome(stretched(garden, error)) for error in (-error_m, error_m)])  # fmt: skip
+
+
+def test_a_side_that_moves_the_lawn_beyond_the_limit_is_named_with_its_metres(garden):
+    """Common practice, no source: 0.3 m sends an installer back to the office. 0.31 m of 10 m is 3.1 %."""
+    (fragile,) = find_fragile(outcome(garden), [side(garden, 0.31)])
+    assert (fragile.name, fragile.moved) == ("side 2 to 3", "lawn")
+    assert fragile.moved_m == pytest.approx(0.31)
+    assert fragile.area_share == pytest.approx(0.031)
+
+
+def test_a_side_measured_well_enough_is_not_fragile(garden):
+    assert find_fragile(outcome(garden), [side(garden, 0.02)]) == ()
+
+
+def test_an_area_that_changes_by_more_than_its_share_is_fragile(garden):
+    """A lawn 1 m deep: 0.1 m of it is a tenth, though nothing moves by 0.3 m."""
+    garden["ground"]["areas"][0]["outline"] = [[0, 0], [1, 0], [1, 10], [0, 10]]
+
+    def narrow(by_m):
+        changed = copy.deepcopy(garden)
+        changed["ground"]["areas"][0]["outline"] = [[0, 0], [1 + by_m, 0], [1 + by_m, 10], [0, 10]]
+        return outcome(changed)
+
+    (fragile,) = find_fragile(
+        outcome(garden), [Varied("tapes.0", "width", 0.1, "m", lambda: [narrow(-0.1), narrow(0.1)])]
+    )
+    assert fragile.moved == ""
+    assert fragile.area_share == pytest.approx(0.1)
+
+
+def with_static(garden, kpa):
+    changed = copy.deepcopy(garden)
+    changed["supply"] = {**changed["supply"], "static_kpa": kpa}
+    return changed
+
+
+def test_a_gauge_that_flips_a_finding_is_named_with_the_finding(garden):
+    """The head needs 250 kPa: with 450 at the tap it has them, with 250 at the tap it cannot."""
+    enough, short = 450, 250
+    codes = [
+        {f.code for f in outcome(with_static(garden, kpa)).report.findings if f.severity != Severity.NOTE}
+        for kpa in (enough, short)
+    ]
+    assert codes[0] != codes[1]
+    static = Varied("static", "static pressure", enough - short, "kPa",
+                    lambda: [outcome(with_static(garden, short))])  # fmt: skip
+    (fragile,) = find_fragile(outcome(with_static(garden, enough)), [static])
+    assert fragile.flips
+    assert {flip.finding.code for flip in fragile.flips} == codes[0] ^ codes[1]
+    assert fragile.devices
+
+
+def test_a_reading_that_breaks_the_check_says_why(garden):
+    broken = Varied(
+        "ties.1", "tape A to 3", 0.05, "m", lambda: [Outcome(garden, None, "The tapes do not meet.")]
+    )
+    (fragile,) = find_fragile(outcome(garden), [broken])
+    assert fragile.breaks == "The tapes do not meet."
+
+
+def test_the_heaviest_comes_first(garden):
+    readings = [side(garden, 0.31), side(garden, 0.9)]
+    found = find_fragile(outcome(garden), readings)
+    assert [one.error for one in found] == [0.9, 0.31]
