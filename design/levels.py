@@ -22,13 +22,13 @@ class Levels:
 
     def __init__(self, levels: Sequence[Level]) -> None:
         self._heights: dict[XY, float] = {level.at: level.z_m for level in levels}
-        self._triangles = _triangles(list(self._heights))
+        self.triangles = _triangles(list(self._heights))
 
     def at(self, point: XY) -> float:
         """Height of the ground at a point [m]."""
         if not self._heights:
             return 0.0
-        for triangle in self._triangles:
+        for triangle in self.triangles:
             shares = _shares(point, triangle)
             if min(shares) >= -EDGE:
                 corners = zip(shares, triangle, strict=True)
