@@ -183,6 +183,14 @@ class ScaleBar(_Model):
     length: Length | None = None  # none where both points are known
     first: Name | None = None
     second: Name | None = None
+    bearing: Angle | None = None  # from first to second, where no two points are known; none: due east
+
+
+class KnownPixel(_Model):
+    """One more point of the survey, seen in the picture."""
+
+    point: Name
+    at_px: Pixel
 
 
 class TracedOutline(_Model):
@@ -195,11 +203,16 @@ class TracedOutline(_Model):
 
 
 class Trace(_Model):
-    """One picture. ``scale`` fixes it to the ground; ``check`` is measured against it."""
+    """One picture. ``scale`` fixes it to the ground; ``check`` is measured against it.
+
+    With ``slanted`` all points that the survey knows, four at the least, fix it instead.
+    """
 
     picture: int  # key of the stored picture
     scale: ScaleBar | None = None
     check: ScaleBar | None = None
+    known: Annotated[list[KnownPixel], Field(max_length=40)] = []
+    slanted: bool = False
     outlines: Annotated[list[TracedOutline], Field(max_length=100)] = []
 
 
