@@ -29,18 +29,22 @@ class Outcome:
     why: str = ""
 
 
+Judge = Callable[[Document], Outcome]
+
+
 @dataclass(frozen=True)
 class Varied:
     """One reading, and what the plan would be with it less and more by its error.
 
-    ``key`` is where it stands, ``name`` what a person calls it. ``outcomes`` are made when asked for.
+    ``key`` is where it stands, ``name`` what a person calls it. ``documents`` makes the plans when asked
+    for; a sentence in place of one says why the reading would then give none.
     """
 
     key: str
     name: str
     error: float
     unit: Unit
-    outcomes: Callable[[], Iterable[Outcome]]
+    documents: Callable[[], Iterable[Document | str]]
 
 
 @dataclass(frozen=True)
@@ -81,15 +85,19 @@ class Fragile:
         return (stops + bool(self.breaks), len(self.flips), self.moved_m + self.area_share + self.flow_share)
 
 
-def find_fragile(base: Outcome, readings: Iterable[Varied]) -> tuple[Fragile, ...]:
-    """The fragile ones, the heaviest first."""
-    found = (_judge(base, reading) for reading in readings)
+def find_fragile(base: Outcome, readings: Iterable[Varied], judge: Judge) -> tuple[Fragile, ...]:
+    """The fragile ones, the heaviest first. ``judge`` checks a document."""
+    found = (_weigh(base, reading, judge) for reading in readings)
     return tuple(sorted((one for one in found if one), key=lambda one: one.weight, reverse=True))
 
 
-def _judge(base: Outcome, reading: Varied) -> Fragile | None:
+def _weigh(base: Outcome, reading: Varied, judge: Judge) -> Fragile | None:
     flips, moved, moved_m, area, flow, breaks = dict[tuple[str, ...], Flip](), "", 0.0, 0.0, 0.0, ""
-    for outcome in reading.outcomes():
+    for document in reading.documents():
+        if isinstance(document, str):
+            breaks = document
+            continue
+        outcome = judge(document)
         if outcome.report is None and base.report is not None:
             breaks = outcome.why
         flips |= _flips(base.report, outcome.report)

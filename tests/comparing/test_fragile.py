@@ -7,6 +7,8 @@ import pytest
 from design.check import check
 from design.document import Plan
 from design.fragile import Outcome, Varied, find_fragile
+from design.varied_supply import supply_readings
+from hydraulics.limits import DEFAULT_LIMITS
 from tests.design.plans import CATALOGUE, make_document, one_zone
 
 
@@ -32,19 +34,19 @@ def stretched(garden, by_m):
 
 def side(garden, error_m):
     return Varied("tapes.0", "side 2 to 3", error_m, "m",
-                  lambda: [outcome(stretched(garden, error)) for error in (-error_m, error_m)])  # fmt: skip
+                  lambda: [stretched(garden, error) for error in (-error_m, error_m)])  # fmt: skip
 
 
 def test_a_side_that_moves_the_lawn_beyond_the_limit_is_named_with_its_metres(garden):
     """Common practice, no source: 0.3 m sends an installer back to the office. 0.31 m of 10 m is 3.1 %."""
-    (fragile,) = find_fragile(outcome(garden), [side(garden, 0.31)])
+    (fragile,) = find_fragile(outcome(garden), [side(garden, 0.31)], outcome)
     assert (fragile.name, fragile.moved) == ("side 2 to 3", "lawn")
     assert fragile.moved_m == pytest.approx(0.31)
     assert fragile.area_share == pytest.approx(0.031)
 
 
 def test_a_side_measured_well_enough_is_not_fragile(garden):
-    assert find_fragile(outcome(garden), [side(garden, 0.02)]) == ()
+    assert find_fragile(outcome(garden), [side(garden, 0.02)], outcome) == ()
 
 
 def test_an_area_that_changes_by_more_than_its_share_is_fragile(garden):
@@ -54,10 +56,10 @@ def test_an_area_that_changes_by_more_than_its_share_is_fragile(garden):
     def narrow(by_m):
         changed = copy.deepcopy(garden)
         changed["ground"]["areas"][0]["outline"] = [[0, 0], [1 + by_m, 0], [1 + by_m, 10], [0, 10]]
-        return outcome(changed)
+        return changed
 
     (fragile,) = find_fragile(
-        outcome(garden), [Varied("tapes.0", "width", 0.1, "m", lambda: [narrow(-0.1), narrow(0.1)])]
+        outcome(garden), [Varied("tapes.0", "width", 0.1, "m", lambda: [narrow(-0.1), narrow(0.1)])], outcome
     )
     assert fragile.moved == ""
     assert fragile.area_share == pytest.approx(0.1)
@@ -72,22 +74,46 @@ def with_static(garden, kpa):
 def test_a_gauge_that_flips_a_finding_is_named_with_the_finding(garden):
     """Common practice, no source: above 5.5 bar a site wants a regulator. 5.45 may be 5.55 to a gauge."""
     static = Varied("static", "static pressure", 10, "kPa",
-                    lambda: [outcome(with_static(garden, kpa)) for kpa in (535, 555)])  # fmt: skip
-    (fragile,) = find_fragile(outcome(with_static(garden, 545)), [static])
+                    lambda: [with_static(garden, kpa) for kpa in (535, 555)])  # fmt: skip
+    (fragile,) = find_fragile(outcome(with_static(garden, 545)), [static], outcome)
     assert {(flip.finding.code, flip.comes) for flip in fragile.flips} == {
         ("supply.static.high", True), ("head.pressure.high", True)
     }  # fmt: skip
 
 
 def test_a_reading_that_breaks_the_check_says_why(garden):
-    broken = Varied(
-        "ties.1", "tape A to 3", 0.05, "m", lambda: [Outcome(garden, None, "The tapes do not meet.")]
-    )
-    (fragile,) = find_fragile(outcome(garden), [broken])
+    broken = Varied("ties.1", "tape A to 3", 0.05, "m", lambda: ["The tapes do not meet."])
+    (fragile,) = find_fragile(outcome(garden), [broken], outcome)
     assert fragile.breaks == "The tapes do not meet."
 
 
 def test_the_heaviest_comes_first(garden):
     readings = [side(garden, 0.31), side(garden, 0.9)]
-    found = find_fragile(outcome(garden), readings)
+    found = find_fragile(outcome(garden), readings, outcome)
     assert [one.error for one in found] == [0.9, 0.31]
+
+
+def test_every_reading_of_the_supply_is_varied_by_its_tolerance_both_ways():
+    document = make_document(
+        supply={
+            "at": [0, 0], "static_kpa": 450,
+            "tests": [
+                {"kind": "gauge", "flow_lpm": 40, "residual_kpa": 340, "tap": "Side tap"},
+                {"kind": "bucket", "litres": 20, "seconds": 30},
+            ],
+        }
+    )  # fmt: skip
+    before = copy.deepcopy(document)
+    readings = {varied.key: varied for varied in supply_readings(document, DEFAULT_LIMITS)}
+    gauge, share = DEFAULT_LIMITS.gauge_tolerance_kpa, DEFAULT_LIMITS.flow_tolerance_share
+    statics = [changed["supply"]["static_kpa"] for changed in readings["supply.static_kpa"].documents()]
+    assert statics == [450 - gauge, 450 + gauge]
+    flows = [
+        changed["supply"]["tests"][0]["flow_lpm"]
+        for changed in readings["supply.tests.0.flow_lpm"].documents()
+    ]
+    assert flows == pytest.approx([40 * (1 - share), 40 * (1 + share)])
+    seconds = [c["supply"]["tests"][1]["seconds"] for c in readings["supply.tests.1.seconds"].documents()]
+    assert [60 * 20 / second for second in seconds] == pytest.approx([40 * (1 - share), 40 * (1 + share)])
+    assert "Side tap" in readings["supply.tests.0.residual_kpa"].name
+    assert document == before
