@@ -32,7 +32,12 @@ def check(
     Raises PlanInvalid where it names parts that the catalogue lacks, where readings cannot
     all be true, and where no balance of flow and pressure is found.
     """
-    site = Site(plan, parts, limits)
+    return check_site(Site(plan, parts, limits), with_coverage)
+
+
+def check_site(site: Site, with_coverage: bool = True) -> CheckReport:
+    """The same, of a plan that is measured already."""
+    plan, parts, limits = site.plan, site.parts, site.limits
     solved = solve_site(site)
     cases = case_results(site, solved)
     needed_kpa = needed_at_connection_kpa(site, cases)

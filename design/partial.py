@@ -1,0 +1,140 @@
+"""From a document that is still being drawn, the largest plan that can be checked.
+
+What is not finished, or not connected, is left out, and a problem names it.
+"""
+
+import json
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import Any
+
+from pydantic import ValidationError
+
+from design.document import Cable, Pipe, Plan
+from design.partial_without import bare, without
+from design.plan_rules import plan_problems
+from design.problems import PlanInvalid, Problem
+from design.site import Site
+from design.translate_errors import problems_from_validation
+from design.unfinished import LISTS, entities_of
+from hydraulics.catalogue import Catalogue
+from hydraulics.limits import Limits
+
+MAX_ROUNDS = 12
+MAX_PROBLEMS = 100
+# stands in for a supply that nobody has measured; nothing about water is worked out from it
+STAND_IN = {"at": [0, 0], "static_kpa": 300}
+NO_SUPPLY = "Nobody has measured a pressure here yet, so nothing is said about water: write down a visit."
+NO_START = "There is no supply yet; set it where the pipes begin."
+
+
+@dataclass(frozen=True)
+class Partial:
+    """``has_supply`` false: the plan's supply is a stand-in, and nothing may be said about water."""
+
+    site: Site
+    has_supply: bool
+    problems: tuple[Problem, ...]
+
+
+def partial_site(document: dict[str, Any], parts: Catalogue, limits: Limits) -> Partial:
+    """The part of a document, as ``load_unfinished`` gave it, that can be measured."""
+    plan, has_supply, problems = _typed(document)
+    gone = _ids(document) - _plan_ids(plan)
+    for _ in range(MAX_ROUNDS):
+        site, found = _measured(plan, parts, limits)
+        if site is not None:
+            return Partial(site, has_supply, tuple(problems[:MAX_PROBLEMS]))
+        problems += [_said(problem, plan, document, gone) for problem in found]
+        plan = without(plan, found)
+        gone = _ids(document) - _plan_ids(plan)
+    problems.append(Problem("layout", "", "Too much is unfinished here to check any pipe."))
+    return Partial(Site(bare(plan), parts, limits), has_supply, tuple(problems[:MAX_PROBLEMS]))
+
+
+def _measured(plan: Plan, parts: Catalogue, limits: Limits) -> tuple[Site | None, list[Problem]]:
+    problems = plan_problems(plan)
+    if problems:
+        return None, problems
+    try:
+        return Site(plan, parts, limits), []
+    except PlanInvalid as error:
+        return None, list(error.problems)
+
+
+def _typed(document: dict[str, Any]) -> tuple[Plan, bool, list[Problem]]:
+    """Every entity that is complete by itself, as a plan; and whether the supply is."""
+    data = {"format": "plan/1", "supply": document.get("supply")}
+    data |= {
+        block: {name: list(entities_of(document, block, name)) for name in names}
+        for block, names in LISTS.items()
+    }
+    has_supply, problems = isinstance(data["supply"], dict), list[Problem]()
+    if not has_supply:
+        problems.append(Problem("supply", "static_kpa", NO_SUPPLY))
+        data["supply"] = STAND_IN
+    try:
+        return _validated(data), has_supply, problems
+    except ValidationError as error:
+        problems += _named(error, data)
+        places = {details["loc"][:3] for details in error.errors(include_url=False, include_input=False)}
+    if any(place[0] == "supply" for place in places):
+        has_supply, data["supply"] = False, STAND_IN
+    for block, names in LISTS.items():
+        for name in names:
+            rows = data[block][name]
+            data[block][name] = [row for at, row in enumerate(rows) if (block, name, at) not in places]
+    return _validated(data), has_supply, problems
+
+
+def _validated(data: dict[str, Any]) -> Plan:
+    return Plan.model_validate_json(json.dumps(data), strict=True)
+
+
+def _named(error: ValidationError, data: dict[str, Any]) -> Iterator[Problem]:
+    for problem in problems_from_validation(error, data):
+        if problem.entity == "supply" or problem.field.startswith("supply"):
+            missing = problem.field == "static_kpa" and problem.sentence == "This is missing."
+            yield replace(problem, entity="supply", sentence=NO_SUPPLY if missing else problem.sentence)
+        elif problem.field == "part" and problem.sentence == "This is missing.":
+            yield replace(problem, sentence="Choose a part for it; until then it is left out.")
+        else:
+            yield problem
+
+
+def _said(problem: Problem, plan: Plan, document: dict[str, Any], gone: set[str]) -> Problem:
+    """The problem, in words that fit something that is only left out for now."""
+    if problem.entity == "layout" and problem.field == "nodes":
+        return Problem("supply", "at", NO_START)
+    if problem.field in ("from", "to"):
+        runs: list[Pipe | Cable] = [*plan.layout.pipes, *plan.layout.cables]
+        ends = {run.from_ if problem.field == "from" else run.to for run in runs if run.id == problem.entity}
+        for end in ends & gone:
+            return replace(problem, sentence=f"{end} at its end is left out for now, and so is this.")
+    drawn = entities_of(document, "layout", "pipes")
+    if problem.sentence.startswith("No pipe") and any(
+        problem.entity in (pipe.get("from"), pipe.get("to")) for pipe in drawn
+    ):
+        sentence = "The pipes drawn here do not lead to the supply yet; until then it is left out."
+        return replace(problem, sentence=sentence)
+    return problem
+
+
+def _ids(document: dict[str, Any]) -> set[str]:
+    return {
+        str(row.get("id"))
+        for block, names in LISTS.items()
+        for name in names
+        for row in entities_of(document, block, name)
+    }
+
+
+def _plan_ids(plan: Plan) -> set[str]:
+    return {
+        row.id
+        for block, names in LISTS.items()
+        for name in names
+        if name != "cases"
+        for row in getattr(getattr(plan, block), name)
+        if row.id is not None
+    }
