@@ -33,6 +33,14 @@ _STILL_M = 1e-9
 _LOOSE = 1e-10
 
 
+class NoFit(SurveyError):
+    """No place can be settled on; ``distance`` is the tape to look at first."""
+
+    def __init__(self, sentence: str, distance: Distance) -> None:
+        self.distance = distance
+        super().__init__(sentence)
+
+
 @dataclass(frozen=True)
 class Residual:
     """``residual_m`` is adjusted less measured; ``redundancy`` is 0 where no other tape checks it."""
@@ -172,9 +180,9 @@ class _Net:
         self._refuse_loose(places)
         if still:
             return places
-        raise SurveyError(self._gross())
+        raise self._gross()
 
-    def _gross(self) -> str:
+    def _gross(self) -> NoFit:
         """Names the tape that misses most where long misses count by their size, not its square."""
         places = self.start
         for _ in range(_STEPS):
@@ -185,9 +193,10 @@ class _Net:
         gaps = self.slopes(places)[1] * self.sigmas
         worst = int(np.argmax(np.abs(gaps)))
         word = "long" if gaps[worst] > 0 else "short"
-        return (
+        return NoFit(
             f"The distances fit no place. Look first at the tape {self.distances[worst].name}: about "
-            f"{abs(float(gaps[worst])):.0f} m too {word}. Is its decimal point or its name wrong?"
+            f"{abs(float(gaps[worst])):.0f} m too {word}. Is its decimal point or its name wrong?",
+            self.distances[worst],
         )
 
     def slopes(self, places: Array) -> tuple[Array, Array]:

@@ -25,7 +25,7 @@ def place_offset(reading: Offset, places: Mapping[str, XY], sigma_m: float = TAP
     left_m = reading.offset_m if reading.side == "left" else -reading.offset_m
     at = off_line(start, end, reading.chainage_m, left_m)
     error_m = math.hypot(sigma_m * math.sqrt(2), reading.offset_m * math.radians(SQUARE_SIGMA_DEG))
-    return Placed(reading.point, at, error_m, _caution(reading, base_m, error_m))
+    return Placed(reading.point, at, error_m, _caution(reading, base_m, error_m), "offset")
 
 
 def _caution(reading: Offset, base_m: float, error_m: float) -> str:

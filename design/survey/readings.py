@@ -67,12 +67,16 @@ class Distance:
 
 @dataclass(frozen=True)
 class Placed:
-    """A point with its likely error; ``caution`` says what is weak about it, empty if nothing."""
+    """A point with its likely error; ``caution`` says what is weak about it, empty if nothing.
+
+    ``how`` names the kind of reading that placed it: mark, ties, walk or offset.
+    """
 
     point: str
     at: XY
     error_m: float
     caution: str = ""
+    how: str = ""
 
     @property
     def weak(self) -> bool:

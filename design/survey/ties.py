@@ -54,13 +54,24 @@ def tie_error_m(angle_deg: float, sigma_m: float = TAPE_SIGMA_M) -> float:
     return sigma_m * math.sqrt(2) / sine if sine > 1e-6 else math.inf
 
 
+def grazing_error_m(first_m: float, second_m: float, base_m: float, sigma_m: float = TAPE_SIGMA_M) -> float:
+    """Likely error [m] where the tapes lie along each other: how far off the line they would still fit.
+
+    With a surplus s of both tapes over the line, h = sqrt(2 s a b / d), s being sigma · sqrt(2).
+    """
+    return math.sqrt(2 * sigma_m * math.sqrt(2) * first_m * second_m / base_m)
+
+
 def place_tie(tie: Tie, places: Mapping[str, XY], sigma_m: float = TAPE_SIGMA_M) -> Placed:
     """The point of a tie. Raises SurveyError for an unknown mark or tapes that do not meet."""
     first, second, base_m = apart(places, tie.first, tie.second)
     along_m, off_m = meet(tie.first_m, tie.second_m, base_m)
     at = off_line(first, second, along_m, off_m if tie.side == "left" else -off_m)
     angle_deg = meeting_angle_deg(tie.first_m, tie.second_m, base_m)
-    return Placed(tie.point, at, tie_error_m(angle_deg, sigma_m), _caution(tie, angle_deg))
+    error_m = min(
+        tie_error_m(angle_deg, sigma_m), grazing_error_m(tie.first_m, tie.second_m, base_m, sigma_m)
+    )
+    return Placed(tie.point, at, max(error_m, sigma_m), _caution(tie, angle_deg), "ties")
 
 
 def _refuse_gap(first_m: float, second_m: float, base_m: float) -> None:
