@@ -75,7 +75,7 @@ class VisitForm(forms.Form):
         self.initial.setdefault("visited_on", timezone.localdate())
 
 
-class _RowForm(forms.Form):
+class RowForm(forms.Form):
     """A row counts when one of its figures is filled; then the others must be too."""
 
     figures: tuple[str, ...] = ()
@@ -100,7 +100,7 @@ class _RowForm(forms.Form):
         return all(cleaned.get(name) not in (None, "") for name in self.figures)
 
 
-class BucketForm(_RowForm):
+class BucketForm(RowForm):
     figures = ("volume", "fill")
     tap = forms.CharField(label="Tap", max_length=120, required=False)
 
@@ -117,7 +117,7 @@ class BucketForm(_RowForm):
         return Bucket(data["volume"], data["fill"], data.get("tap", ""))
 
 
-class GaugeForm(_RowForm):
+class GaugeForm(RowForm):
     figures = ("flow", "residual")
     tap = forms.CharField(label="Tap", max_length=120, required=False)
 
@@ -136,7 +136,7 @@ class GaugeForm(_RowForm):
         return Gauge(data["flow"], data["residual"], data.get("tap", ""))
 
 
-class HeightForm(_RowForm):
+class HeightForm(RowForm):
     figures = ("place", "height")
     place = forms.CharField(label="Place", max_length=120, required=False)
 
@@ -150,7 +150,7 @@ class HeightForm(_RowForm):
         return Height(self.cleaned_data["place"], self.cleaned_data["height"])
 
 
-def _rows(form: type[_RowForm]) -> type[BaseFormSet]:
+def _rows(form: type[RowForm]) -> type[BaseFormSet]:
     return formset_factory(form, extra=0, max_num=MAX_ROWS, absolute_max=MAX_ROWS)
 
 
