@@ -29,12 +29,12 @@ export function createFeatures(families, parts) {
     const source = families[entry.kind.family];
     const geometry = geometryOf(entry);
     if (!geometry) {
-      if (entry.feature) source.remove([entry.feature]);
+      if (entry.feature && !added.get(entry.kind.family)?.delete(entry.feature)) source.remove([entry.feature]);
       entry.feature = null;
       return;
     }
-    if (entry.feature) source.wake(entry.feature);
-    else queue(entry);
+    if (!entry.feature) queue(entry);
+    else if (!isQueued(entry)) source.wake(entry.feature);
     describe(entry);
     entry.feature.setGeometry(geometry);
   }
@@ -42,12 +42,16 @@ export function createFeatures(families, parts) {
   function queue(entry) {
     const { family } = entry.kind;
     entry.feature = new Feature();
-    if (!added.has(family)) added.set(family, []);
-    added.get(family).push(entry.feature);
+    if (!added.has(family)) added.set(family, new Set());
+    added.get(family).add(entry.feature);
+  }
+
+  function isQueued({ kind, feature }) {
+    return added.get(kind.family)?.has(feature) ?? false;
   }
 
   function flush() {
-    for (const [family, features] of added) families[family].add(features);
+    for (const [family, features] of added) families[family].add([...features]);
     added = new Map();
     throws.flush();
   }
