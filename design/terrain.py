@@ -187,6 +187,13 @@ def describe_area(levels: Sequence[Level], outline: Sequence[XY]) -> AreaTerrain
     )
 
 
+def outline_between(levels: Sequence[Level]) -> tuple[XY, ...]:
+    """The outer edge of the ground between the levels; empty without a triangle."""
+    if not Terrain(levels).triangles:
+        return ()
+    return tuple(_points(shapely.convex_hull(shapely.MultiPoint([level.at for level in levels])))[:-1])
+
+
 def step_for(levels: Sequence[Level], lines: int = 8) -> float:
     """A round step between contours that gives about so many lines [m]."""
     heights = [level.z_m for level in levels]

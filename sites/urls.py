@@ -8,13 +8,16 @@ from sites import (
     compare_views,
     coverage_views,
     customer_views,
+    level_views,
     limit_views,
+    photo_views,
     picture_views,
     plan_file_views,
     plan_views,
     site_views,
     sizing_views,
     visit_views,
+    walk_views,
     watering_views,
 )
 
@@ -39,11 +42,24 @@ urlpatterns = [
     path("sites/<int:site_pk>/watering-rules/", watering_views.watering_rules, name="watering-rules"),
     # /sites/<pk>/board/
     path("sites/<int:site_pk>/board/", board_views.board, name="board"),
+    path("sites/<int:site_pk>/board/check/", board_views.board_check, name="board-check"),
     path("sites/<int:site_pk>/board/draft/", board_views.board_draft, name="board-draft"),
+    path("sites/<int:site_pk>/board/keep/", board_views.board_keep, name="board-keep"),
     # /visits/<pk>/
     path("visits/<int:pk>/", visit_views.visit_detail, name="visit"),
     path("visits/<int:pk>/edit/", visit_views.visit_edit, name="visit-edit"),
+    path("visits/<int:pk>/levels/", level_views.levels, name="levels"),
+    path("visits/<int:pk>/levels/board/", level_views.levels_board, name="levels-board"),
     path("visits/<int:visit_pk>/plan/", plan_views.plan_start, name="plan-start"),
+    path("visits/<int:pk>/walk/", walk_views.walk, name="walk"),
+    path("visits/<int:pk>/walk/print/", walk_views.walk_print, name="walk-print"),
+    path("visits/<int:pk>/walk/<slug:key>/", walk_views.walk_line, name="walk-line"),
+    path("visits/<int:pk>/photos/", photo_views.photos, name="photos"),
+    path("sites/<int:site_pk>/walk/", walk_views.walk_start, name="walk-start"),
+    path("sites/<int:site_pk>/walk/print/", walk_views.walk_print_empty, name="walk-print-empty"),
+    # /photos/<pk>/
+    path("photos/<int:pk>/", photo_views.photo_edit, name="photo"),
+    path("photos/<int:pk>/remove/", photo_views.photo_remove, name="photo-remove"),
     # /pictures/<pk>/
     path("pictures/<int:pk>/", picture_views.picture, name="picture"),
     path("pictures/<int:pk>/small/", picture_views.picture_small, name="picture-small"),

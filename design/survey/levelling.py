@@ -55,8 +55,12 @@ class Misclosure:
         return self.other_m - self.z_m
 
     @property
+    def apart_m(self) -> float:
+        return abs(self.difference_m)
+
+    @property
     def mistake(self) -> bool:
-        return abs(self.difference_m) > self.allowed_m
+        return self.apart_m > self.allowed_m
 
 
 @dataclass(frozen=True)
