@@ -3,11 +3,11 @@
 //   board.map, board.toMetres(pixel), board.toPixel(at), board.metresPerPixel()
 //   board.zoomTo(ids), board.zoomAll(), board.panning(on), board.focus()
 //   board.hit(pixel, {tolerance_px}) -> [{id, handle, distance_px, group}], nearest to hand first
-//   board.onPointer({down, move, up, click, double, long}) -> off()
-//     events: {at, pixel, shift, ctrl, alt, touch, kind, pressed}; `up` also has `moved`, and
-//     `cancelled` where a second finger took over: then nothing may be changed. The second of two
-//     quick clicks arrives as `double` instead of `click`. `move` comes pressed or not; a press that
-//     never left its spot brings no pressed `move`.
+//   board.onPointer({down, move, up, click, double, long, cancel}) -> off()
+//     events: {at, pixel, shift, ctrl, alt, touch, kind, pressed}; `up` also has `moved`. Where a second
+//     finger took over, `cancel` comes instead of `up`, and what the press began is to be dropped. The
+//     second of two quick clicks is a `double` and no `click`. `move` comes pressed or not; a press
+//     that never left its spot brings no pressed `move`.
 //   board.preview(document | null): shows a document that is not in the store, as while dragging
 //   board.sketch.show(items), board.sketch.clear(), board.showHandles(handles)
 //   board.setLayer(name, shown), board.layers, board.onLayers(fn(name, shown))

@@ -5,7 +5,7 @@ const LONG_MS = 550;
 
 const idle = () => ({ id: null, from: null, moved: false, cancelled: false, timer: null });
 
-// `emit(kind, event)` gets down, move, up, click, double, long; `clock` and `later` are time and timers.
+// `emit(kind, event)` gets down, move, up, click, double, long, cancel; `clock` and `later` are time and timers.
 export function createGestures({ emit, clock = () => Date.now(), later = setTimeout, never = clearTimeout }) {
   const fingers = new Set();
   let press = idle();
@@ -36,7 +36,7 @@ export function createGestures({ emit, clock = () => Date.now(), later = setTime
     never(press.timer);
     if (press.id === null || press.cancelled) return;
     press.cancelled = true;
-    emit("up", { ...event, cancelled: true });
+    emit("cancel", event);
   }
 
   function move(event) {
