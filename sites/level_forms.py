@@ -75,7 +75,7 @@ class SpotForm(RowForm):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.fields["point"] = PointField(label="Point")
-        self.fields["height"] = HeightField(system=self.system, label="Height above the tap")
+        self.fields["height"] = HeightField(system=self.system, label="Above the tap")
 
     def row(self) -> dict[str, Any]:
         return {"point": self.cleaned_data["point"], "height": _length(self.cleaned_data["height"])}

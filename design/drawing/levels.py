@@ -30,7 +30,7 @@ def height_words(z_m: float, units: Units) -> str:
     return "0" + number[2:] if number in ("-0.00", "-0.0") else number
 
 
-def levels_drawing(ground: HeightsOfGround, units: Units, width: float = 560) -> Drawing:
+def levels_drawing(ground: HeightsOfGround, units: Units, width: float = 420) -> Drawing:
     """Needs one point or area at the least. Heights are in metres or feet, as the title says."""
     points = [at for at, _ in ground.heights.values()]
     points += [corner for outline in ground.areas.values() for corner in outline]

@@ -133,9 +133,7 @@ def reduce_levels(
 def _given(levels: LevelSurvey, known: Mapping[str, float]) -> dict[str, LevelledPoint]:
     given = {name: LevelledPoint(name, z_m, 0.0, "known") for name, z_m in known.items()}
     for spot in levels.spots:
-        given.setdefault(
-            spot.point, LevelledPoint(spot.point, spot.height.m, SPOT_SIGMA_M, "its height was written down")
-        )
+        given.setdefault(spot.point, LevelledPoint(spot.point, spot.height.m, SPOT_SIGMA_M, "given"))
     return given
 
 
