@@ -10,7 +10,7 @@ from django.db.models import Model, QuerySet
 from django.http import Http404
 
 from office.models import Person
-from sites.models import Customer, Picture, PlanRevision, Site, Visit
+from sites.models import Customer, Picture, PlanRevision, Site, SitePhoto, Visit
 
 M = TypeVar("M", bound=Model)
 
@@ -61,6 +61,12 @@ def get_plan_for(person: Person, site_pk: int, number: int) -> PlanRevision:
 def get_picture_for(person: Person, pk: int) -> Picture:
     """The picture, its bytes not read yet."""
     return _found(pictures_for(person).defer("data", "small").filter(pk=pk), "picture")
+
+
+def get_photo_for(person: Person, pk: int) -> SitePhoto:
+    rows = SitePhoto.objects.select_related("visit__site__customer", "picture")
+    rows = rows.defer("picture__data", "picture__small")
+    return _found((rows if person.is_office else rows.none()).filter(pk=pk), "photo")
 
 
 def _found(rows: QuerySet[M], name: str) -> M:

@@ -46,6 +46,14 @@ class PictureRefused(SitesError):
     """The upload is no picture that can be kept; the message is a sentence that says why."""
 
 
+class LineRefused(SitesError):
+    """A figure of the sheet that cannot be, or an unusual one that nobody has said to be right."""
+
+    def __init__(self, remark: Remark) -> None:
+        self.remark = remark
+        super().__init__(remark.sentence)
+
+
 class CheckFailed(SitesError):
     """The plan cannot be checked; the message is a sentence that says why."""
 

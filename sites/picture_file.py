@@ -9,6 +9,7 @@ import struct
 import warnings
 import zlib
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Literal
 
 from PIL import Image, ImageOps, UnidentifiedImageError
@@ -25,6 +26,7 @@ MOST_LOSSLESS_BYTES = 1_500_000
 # A camera writes some ten; a file of many thousands keeps the decoder busy for minutes.
 MOST_SCANS = 100
 _START_OF_SCAN = b"\xff\xda"  # ITU-T T.81 (1992) table B.1
+_EXIF_IFD, _TAKEN = 0x8769, 0x9003  # Exif 2.32 (CIPA DC-008), tables 4 and 8
 # ISO/IEC 14496-12: a file type box and its brand begin the file; brands of the formats that phones write.
 _PHONE_BRANDS = (b"heic", b"heix", b"heim", b"heis", b"hevc", b"hevx", b"mif1", b"msf1")
 _UNREADABLE = (
@@ -143,3 +145,12 @@ def _too_many_pixels() -> PictureRefused:
     return PictureRefused(
         f"The picture has more than {MOST_PIXELS // 1_000_000} million pixels. Send a smaller version of it."
     )
+
+
+def taken_at(content: bytes) -> datetime | None:
+    """When the camera says that it took the picture, by its own clock; None where it does not say."""
+    try:
+        written = Image.open(io.BytesIO(content), formats=FORMATS).getexif().get_ifd(_EXIF_IFD)
+        return datetime.strptime(str(written[_TAKEN]), "%Y:%m:%d %H:%M:%S")
+    except (*_UNREADABLE, Image.DecompressionBombError):
+        return None

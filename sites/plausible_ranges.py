@@ -15,6 +15,8 @@ LIKELY_UNITS: dict[Kind, tuple[str, ...]] = {
     "length": ("m", "ft"),
     "bore": ("mm", "in"),
     "time": ("s", "min"),
+    "area": ("m2", "ft2"),
+    "depth": ("mm", "in", "cm"),
 }
 
 
