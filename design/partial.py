@@ -16,7 +16,7 @@ from design.plan_rules import plan_problems
 from design.problems import PlanInvalid, Problem
 from design.site import Site
 from design.translate_errors import problems_from_validation
-from design.unfinished import LISTS, entities_of
+from design.unfinished import LISTS, entities_of, ids_of
 from hydraulics.catalogue import Catalogue
 from hydraulics.limits import Limits
 
@@ -40,14 +40,14 @@ class Partial:
 def partial_site(document: dict[str, Any], parts: Catalogue, limits: Limits) -> Partial:
     """The part of a document, as ``load_unfinished`` gave it, that can be measured."""
     plan, has_supply, problems = _typed(document)
-    gone = _ids(document) - _plan_ids(plan)
+    gone = ids_of(document) - _plan_ids(plan)
     for _ in range(MAX_ROUNDS):
         site, found = _measured(plan, parts, limits)
         if site is not None:
             return Partial(site, has_supply, tuple(problems[:MAX_PROBLEMS]))
         problems += [_said(problem, plan, document, gone) for problem in found]
         plan = without(plan, found)
-        gone = _ids(document) - _plan_ids(plan)
+        gone = ids_of(document) - _plan_ids(plan)
     problems.append(Problem("layout", "", "Too much is unfinished here to check any pipe."))
     return Partial(Site(bare(plan), parts, limits), has_supply, tuple(problems[:MAX_PROBLEMS]))
 
@@ -64,7 +64,7 @@ def _measured(plan: Plan, parts: Catalogue, limits: Limits) -> tuple[Site | None
 
 def _typed(document: dict[str, Any]) -> tuple[Plan, bool, list[Problem]]:
     """Every entity that is complete by itself, as a plan; and whether the supply is."""
-    data = {"format": "plan/1", "supply": document.get("supply")}
+    data: dict[str, Any] = {"format": "plan/1", "supply": document.get("supply")}
     data |= {
         block: {name: list(entities_of(document, block, name)) for name in names}
         for block, names in LISTS.items()
@@ -118,15 +118,6 @@ def _said(problem: Problem, plan: Plan, document: dict[str, Any], gone: set[str]
         sentence = "The pipes drawn here do not lead to the supply yet; until then it is left out."
         return replace(problem, sentence=sentence)
     return problem
-
-
-def _ids(document: dict[str, Any]) -> set[str]:
-    return {
-        str(row.get("id"))
-        for block, names in LISTS.items()
-        for name in names
-        for row in entities_of(document, block, name)
-    }
 
 
 def _plan_ids(plan: Plan) -> set[str]:

@@ -53,8 +53,9 @@ class _Kept:
         wrong = self.fields.get(row.id, set()) - {"open", "label"}
         if not wrong or (isinstance(row, HeadNode) and wrong == {"area"} and row.area is not None):
             return True
-        first, _ = row.id not in self.seen, self.seen.add(row.id)
-        return wrong == {"id"} and first
+        is_first = row.id not in self.seen
+        self.seen.add(row.id)
+        return wrong == {"id"} and is_first
 
 
 def _without_area(node: Any, fields: dict[str, set[str]], areas: set[str]) -> Any:

@@ -38,6 +38,17 @@ def entities_of(document: dict[str, Any], block: str, name: str) -> list[dict[st
     return found
 
 
+def ids_of(document: dict[str, Any]) -> set[str]:
+    """Every id in a document that ``load_unfinished`` took."""
+    return {
+        str(row["id"])
+        for block, names in LISTS.items()
+        for name in names
+        for row in entities_of(document, block, name)
+        if row.get("id") is not None
+    }
+
+
 def _shape_problems(data: dict[str, Any]) -> list[Problem]:
     problems = []
     if data.get("format", "plan/1") != "plan/1":

@@ -8,10 +8,13 @@ from design.document import Area, Service, Surface
 from hydraulics.catalogue import Catalogue, DripPart, HeadPart, PipePart
 from office.models import Person
 from parts.services import catalogue
+from sites.board_check import check_drawing
 from sites.drafts import Drawing, drawing_for
+from sites.frozen import frozen_words
 from sites.models import Site, SitePhoto
 from sites.plan_services import latest_revision
 
+ENDPOINTS = ("check", "draft", "keep", "wetting", "measure")
 PART_KINDS = ("valve", "cable", "controller", "meter", "backflow")
 ARCS = {"fixed_arc": "fixed", "full_circle": "full", "by_bearing": "by_bearing"}
 
@@ -28,9 +31,9 @@ def board_data(site: Site, person: Person) -> dict[str, Any]:
         "parts": part_choices(catalogue()),
         "choices": _choices(),
         "photos": _photos(site),
-        "report": None,
+        "report": check_drawing(site, drawing.document),
         "urls": _urls(site),
-        "frozen": "",
+        "frozen": _frozen(site, drawing),
     }  # fmt: skip
 
 
@@ -110,8 +113,12 @@ def _urls(site: Site) -> dict[str, str | None]:
         **here,
         "site": reverse("sites:site", args=[site.pk]),
         "plan": reverse("sites:plan", args=[site.pk, newest.number]) if newest else None,
+        "place": None,
         "compare": None,
     }
 
 
-ENDPOINTS = ("draft",)
+def _frozen(site: Site, drawing: Drawing) -> str:
+    began_from = site.plans.defer("document").filter(number=drawing.began_from).first()
+    words = frozen_words(began_from) if began_from else ""
+    return f"{words}; what you draw here becomes a new revision." if words else ""

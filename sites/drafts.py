@@ -27,7 +27,7 @@ class Drawing:
     began_from: int
     draft_version: int
     name: str
-    saved_at: datetime | None
+    saved_at: datetime | None = None
 
 
 def drawing_for(*, site: Site, person: Person) -> Drawing:
@@ -37,9 +37,9 @@ def drawing_for(*, site: Site, person: Person) -> Drawing:
         return Drawing(draft.document, draft.began_from, draft.version, draft.name, draft.changed_at)
     newest = latest_revision(site)
     if newest is not None:
-        return Drawing(newest.document, newest.number, 0, newest.name, None)
+        return Drawing(newest.document, newest.number, 0, newest.name)
     visit = site.visits.prefetch_related("tests", "heights").order_by("-visited_on", "-pk").first()
-    return Drawing(plan_from_visit(visit) if visit else empty_document(), 0, 0, "", None)
+    return Drawing(plan_from_visit(visit) if visit else empty_document(), 0, 0, "")
 
 
 def draft_of(site: Site, person: Person) -> PlanDraft | None:

@@ -3,11 +3,13 @@
 from django.urls import path
 
 from sites import (
+    board_tool_views,
     board_views,
     climate_views,
     compare_views,
     coverage_views,
     customer_views,
+    ground_file_views,
     level_views,
     limit_views,
     photo_views,
@@ -16,6 +18,7 @@ from sites import (
     plan_views,
     site_views,
     sizing_views,
+    trace_views,
     visit_views,
     walk_views,
     watering_views,
@@ -40,16 +43,29 @@ urlpatterns = [
     path("sites/<int:site_pk>/climate/", climate_views.climate_edit, name="climate"),
     path("sites/<int:site_pk>/climate/file/", climate_views.climate_file, name="climate-file"),
     path("sites/<int:site_pk>/watering-rules/", watering_views.watering_rules, name="watering-rules"),
+    # /sites/<pk>/ground-file/
+    path("sites/<int:site_pk>/ground-file/", ground_file_views.ground_file, name="ground-file"),
+    path(
+        "sites/<int:site_pk>/ground-file/<str:token>/",
+        ground_file_views.ground_file_layers,
+        name="ground-file-layers",
+    ),
     # /sites/<pk>/board/
     path("sites/<int:site_pk>/board/", board_views.board, name="board"),
     path("sites/<int:site_pk>/board/check/", board_views.board_check, name="board-check"),
     path("sites/<int:site_pk>/board/draft/", board_views.board_draft, name="board-draft"),
     path("sites/<int:site_pk>/board/keep/", board_views.board_keep, name="board-keep"),
+    path("sites/<int:site_pk>/board/measure/", board_tool_views.board_measure, name="board-measure"),
+    path("sites/<int:site_pk>/board/wetting/", board_tool_views.board_wetting, name="board-wetting"),
     # /visits/<pk>/
     path("visits/<int:pk>/", visit_views.visit_detail, name="visit"),
     path("visits/<int:pk>/edit/", visit_views.visit_edit, name="visit-edit"),
     path("visits/<int:pk>/levels/", level_views.levels, name="levels"),
     path("visits/<int:pk>/levels/board/", level_views.levels_board, name="levels-board"),
+    path("visits/<int:pk>/trace/", trace_views.trace, name="trace"),
+    path("visits/<int:pk>/trace/work/", trace_views.trace_work, name="trace-work"),
+    path("visits/<int:pk>/trace/save/", trace_views.trace_save, name="trace-save"),
+    path("visits/<int:pk>/trace/board/", trace_views.trace_board, name="trace-board"),
     path("visits/<int:visit_pk>/plan/", plan_views.plan_start, name="plan-start"),
     path("visits/<int:pk>/walk/", walk_views.walk, name="walk"),
     path("visits/<int:pk>/walk/print/", walk_views.walk_print, name="walk-print"),
@@ -74,6 +90,13 @@ urlpatterns = [
         "sites/<int:site_pk>/plans/<int:number>/wetting.svg", coverage_views.plan_wetting, name="plan-wetting"
     ),
     path("sites/<int:site_pk>/plans/<int:number>/plan.svg", plan_file_views.plan_svg, name="plan-svg"),
+    path(
+        "sites/<int:site_pk>/plans/<int:number>/plan.geojson",
+        plan_file_views.plan_geojson,
+        name="plan-geojson",
+    ),
+    path("sites/<int:site_pk>/plans/<int:number>/plan.dxf", plan_file_views.plan_dxf, name="plan-dxf"),
+    path("sites/<int:site_pk>/plans/<int:number>/plan.pdf", plan_file_views.plan_sheet, name="plan-pdf"),
     path("sites/<int:site_pk>/plans/<int:number>/case.inp", plan_file_views.plan_case, name="plan-case"),
     path("sites/<int:site_pk>/plans/<int:number>/watering/", watering_views.watering_year, name="watering"),
     path("sites/<int:site_pk>/plans/<int:number>/sizes/", sizing_views.plan_sizes, name="sizes"),
