@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from design.document import Plan
 from design.report import XY
 
-_PAD = 26.0  # page units between the map and the edge, room for labels
+PAD = 26.0  # page units between the map and the edge, room for labels
 
 
 @dataclass(frozen=True)
@@ -50,6 +50,6 @@ def fit_frame(points: Iterable[XY], width: float, max_height: float | None) -> F
     xs, ys = zip(*points, strict=True)
     span_x, span_y = max(max(xs) - min(xs), 1.0), max(max(ys) - min(ys), 1.0)
     tallest = max_height or width * 1.25
-    scale = min((width - 2 * _PAD) / span_x, (tallest - 2 * _PAD) / span_y)
+    scale = min((width - 2 * PAD) / span_x, (tallest - 2 * PAD) / span_y)
     left = (width - span_x * scale) / 2
-    return Frame(min(xs), max(ys), scale, left, _PAD, width, span_y * scale + 2 * _PAD)
+    return Frame(min(xs), max(ys), scale, left, PAD, width, span_y * scale + 2 * PAD)
