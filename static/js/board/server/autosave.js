@@ -2,16 +2,20 @@
 import { CLASH_WORDS, savedWords, troubleWords } from "./save_states.js";
 
 const SOON_MS = 1000;
+// A drag changes the document with every frame; writing all of it down waits for a breath.
+const KEEP_MS = 250;
 const AGAIN_MS = [2000, 4000, 8000, 15000, 30000, 60000];
 
 // `drawing` is {document, began_from, draft_version, name, saved_at} as the page was served.
 // `tell({name, sentence, theirs})` gets each state: saved, changed, saving, trouble, refused or clash.
 export function createAutosave({ ask, url, kept, drawing, tell, later = setTimeout, never = clearTimeout }) {
-  let { document, began_from, draft_version, name } = drawing;
+  let { document, draft_version, name, saved_at } = drawing;
+  const { began_from } = drawing;
   let saved = document;
   let isKept = true;
   let saving = null;
   let timer = null;
+  let keepTimer = null;
   let misses = 0;
   let theirs = null;
 
@@ -23,17 +27,31 @@ export function createAutosave({ ask, url, kept, drawing, tell, later = setTimeo
     return saved === document;
   }
 
+  function tellWhere() {
+    if (isClean()) tell({ name: "saved", sentence: savedWords(saved_at) });
+    else tell({ name: "changed", sentence: "Changed…" });
+  }
+
   function changed(next) {
     document = next;
-    keep();
+    never(keepTimer);
+    keepTimer = later(keep, KEEP_MS);
     if (theirs) return;
     misses = 0;
-    if (!saving) tell({ name: "changed", sentence: "Changed…" });
+    if (!saving) tellWhere();
     soon(SOON_MS);
   }
 
   function keep() {
-    isKept = kept.put(body());
+    never(keepTimer);
+    keepTimer = null;
+    if (isClean()) kept.clear();
+    else isKept = kept.put(body());
+  }
+
+  function dropKept() {
+    never(keepTimer);
+    kept.clear();
   }
 
   function rename(next) {
@@ -72,9 +90,10 @@ export function createAutosave({ ask, url, kept, drawing, tell, later = setTimeo
     misses = 0;
     draft_version = answer.draft_version;
     saved = sent.name === name ? sent.document : null;
-    if (isClean()) kept.clear();
+    saved_at = answer.saved_at;
+    if (isClean()) dropKept();
     else keep();
-    tell({ name: "saved", sentence: savedWords(answer.saved_at) });
+    tellWhere();
   }
 
   function missed(failure) {
@@ -104,8 +123,9 @@ export function createAutosave({ ask, url, kept, drawing, tell, later = setTimeo
     }
     document = other.document;
     saved = document;
-    kept.clear();
-    tell({ name: "saved", sentence: savedWords(other.saved_at) });
+    saved_at = other.saved_at;
+    dropKept();
+    tellWhere();
     return Promise.resolve();
   }
 
@@ -119,21 +139,17 @@ export function createAutosave({ ask, url, kept, drawing, tell, later = setTimeo
     rename,
     resolve,
     retry,
-    // Took over what this browser had kept: the server does not have it yet.
-    recover(next) {
-      saved = null;
-      changed(next);
+    // Called when the page is left: writes down what is not saved, and says whether it would be lost.
+    isAtRisk() {
+      keep();
+      return !isClean() && !isKept;
     },
-    isAtRisk: () => !isClean() && !isKept,
     isClean,
     body,
-    versionIs(version) {
-      draft_version = version;
-    },
     markSaved() {
       saved = document;
       never(timer);
-      kept.clear();
+      dropKept();
     },
   };
 }
