@@ -36,7 +36,7 @@ export function createGestures({ emit, clock = () => Date.now(), later = setTime
     never(press.timer);
     if (press.id === null || press.cancelled) return;
     press.cancelled = true;
-    emit("cancel", event);
+    emit("cancel", { ...event, from: { at: press.from.at, pixel: press.from.pixel } });
   }
 
   function move(event) {

@@ -24,8 +24,14 @@ export function createPointer({ target, map, toMetres, isPanning }) {
   // With the hand, a press moves the map; clicks and hovering still reach the tools.
   function emit(kind, event) {
     if (kind === "down") panningPress = isPanning();
-    if (panningPress && (kind === "down" || kind === "up" || event.pressed)) return;
-    for (const handlers of [...listeners]) handlers[kind]?.(event);
+    if (panningPress && (["down", "up", "cancel"].includes(kind) || event.pressed)) return;
+    for (const handlers of [...listeners]) call(handlers, kind, event);
+  }
+
+  // A tool without `cancel` is let go of where the press began, so that nothing was dragged.
+  function call(handlers, kind, event) {
+    if (kind === "cancel" && !handlers.cancel) handlers.up?.({ ...event, ...event.from, moved: false, cancelled: true });
+    else handlers[kind]?.(event);
   }
 
   const gestures = createGestures({ emit });
