@@ -12,6 +12,7 @@ import { createLiveCheck } from "./server/live_check.js";
 import { savedWords } from "./server/save_states.js";
 import { createWetting } from "./server/wetting.js";
 import { rememberedLayers } from "./shown_layers.js";
+import { createToolbar } from "./toolbar.js";
 
 const byId = (id) => document.getElementById(id);
 const data = JSON.parse(byId("board-data").textContent);
@@ -73,4 +74,5 @@ panels.showReport(data.report);
 panels.tellSaving({ name: "saved", sentence: savedWords(data.saved_at) });
 for (const [name, shown] of Object.entries(rememberedLayers())) board.setLayer(name, shown);
 if (!data.report) live.changed(store.document);
+createToolbar({ store, board, data, ask, say });
 takeOverKept({ kept_here, data, store, say });

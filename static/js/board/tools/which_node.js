@@ -1,5 +1,7 @@
 // Which of several nodes at one place is meant: two valves may share a box, and a head a junction's spot.
 
+import { distance } from "../plan/geometry.js";
+
 const SAME_PLACE_M = 0.02;
 const DEVICES = new Set(["controller", "valve", "head"]);
 
@@ -13,7 +15,7 @@ function countEnds(links, id) {
  */
 export function nodeMeant(doc, at, { wants = "pipe", not = [] } = {}) {
   const layout = doc.layout ?? {};
-  const here = (layout.nodes ?? []).filter((node) => Math.hypot(node.at[0] - at[0], node.at[1] - at[1]) <= SAME_PLACE_M);
+  const here = (layout.nodes ?? []).filter((node) => distance(node.at, at) <= SAME_PLACE_M);
   const fits = wants === "cable" ? (node) => DEVICES.has(node.kind) : (node) => node.kind !== "controller";
   const links = wants === "cable" ? layout.cables : layout.pipes;
   const rank = (node) => countEnds(links, node.id) - (wants === "cable" && node.kind === "controller" ? 100 : 0);

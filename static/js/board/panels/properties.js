@@ -1,0 +1,99 @@
+// The fields of what is selected. Each change is one named step; what was typed wrong stays, with why beside it.
+
+import { setProps } from "../plan/edits.js";
+import { find } from "../plan/lookup.js";
+import { element } from "../tools/elements.js";
+import { measured } from "../tools/measured.js";
+import { tryEdit } from "../tools/try_edit.js";
+import { describe, kindOf } from "../tools/wording.js";
+import { commonFields, commonValue } from "./fields.js";
+import { control } from "./property_controls.js";
+import { selectionButtons } from "./selection_buttons.js";
+
+export function createProperties(host, context) {
+  const { store, data, actions, board } = context;
+  let shown = []; // the entities that the panel shows, to leave it alone while they stay the same
+  let typed = new Map(); // field name -> {text, error, question} of what was not taken
+
+  const found = () => store.selection.map((id) => find(store.document, id)).filter(Boolean);
+
+  function set(field, value) {
+    typed.delete(field.name);
+    const ids = [...store.selection];
+    const name = ids.length === 1 ? `Set ${field.label.toLowerCase()} of ${ids[0]}` : `Set ${field.label.toLowerCase()} of ${ids.length}`;
+    const edit = (doc) => ids.reduce((next, id) => after(setProps(next, id, { [field.name]: value })), doc);
+    const done = tryEdit(context, name, edit, { select: false });
+    if (!done) typed.set(field.name, { text: value, error: "This was not taken." });
+    render();
+  }
+
+  const after = (answer) => answer.doc ?? answer;
+
+  async function take(field, text) {
+    const trimmed = text.trim();
+    if (!trimmed && field.optional) return set(field, null);
+    if (field.type !== "measure") return set(field, trimmed);
+    const ids = store.selection.join();
+    const answer = await measured(context, field.kind, trimmed, field.kind === "reach" ? partOf() : undefined);
+    if (ids !== store.selection.join()) return undefined;
+    if (answer.refused) return refuse(field, text, { error: answer.refused });
+    return answer.question ? refuse(field, text, { question: answer.question }) : set(field, answer.value);
+  }
+
+  function refuse(field, text, why) {
+    typed.set(field.name, { text, ...why });
+    render();
+    focusField(field.name);
+    return undefined;
+  }
+
+  const partOf = () => commonValue(found().map((one) => one.entity), "part").value ?? undefined;
+
+  function fieldRow(field) {
+    const entities = found().map((one) => one.entity);
+    const state = { ...commonValue(entities, field.name), ...typed.get(field.name) };
+    return control(field, state, { data, areas: store.document.ground?.areas ?? [], take: (text) => take(field, text), set: (value) => set(field, value) });
+  }
+
+  function title() {
+    const ids = store.selection;
+    if (!ids.length) return null;
+    return element("h3", { textContent: ids.length === 1 ? `${kindOf(store.document, ids[0])} ${ids[0]}` : `${ids.length} selected` });
+  }
+
+  function facts() {
+    if (!store.selection.length) return element("p", { className: "hint", textContent: "Nothing. Click something on the plan, or press Tab there." });
+    return store.selection.length === 1 ? element("p", { className: "hint", textContent: describe(store.document, store.selection[0], data) }) : null;
+  }
+
+  function render() {
+    const focused = host.contains(document.activeElement) ? document.activeElement.id : "";
+    shown = found().map((one) => one.entity);
+    const rows = commonFields(found()).map(fieldRow);
+    const parts = [title(), facts(), ...rows, store.selection.length ? selectionButtons(context, actions) : null];
+    host.replaceChildren(...parts.filter(Boolean));
+    if (focused) document.getElementById(focused)?.focus();
+  }
+
+  function focusField(name) {
+    const field = name ? host.querySelector(`[id="property-${name}"]`) : host.querySelector("input, select, textarea");
+    field?.focus();
+    field?.select?.();
+  }
+
+  store.on("selection", () => {
+    typed = new Map();
+    render();
+  });
+  store.on("document", () => {
+    const now = found().map((one) => one.entity);
+    if (now.length !== shown.length || now.some((entity, index) => entity !== shown[index])) render();
+  });
+  // Enter and Escape lead back to the plan, where the keys draw.
+  host.addEventListener("keydown", (event) => {
+    if (event.key === "Escape") board.focus();
+  });
+  render();
+
+  return { focusField };
+}

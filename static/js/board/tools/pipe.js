@@ -1,0 +1,23 @@
+// Pipes: a line over heads joins them one by one.
+
+import { nodeOf } from "../plan/lookup.js";
+import { drawPipe } from "../plan/network_edits.js";
+import { lineTool } from "./line_tool.js";
+import { partOption } from "./part_option.js";
+import { tryEdit } from "./try_edit.js";
+
+export function createTool(context) {
+  const part = partOption(context, "pipe", "Size");
+  const finish = (points) => {
+    if (part.missing()) return context.say(part.missing()), false;
+    return tryEdit(context, "Draw a pipe", (doc) => drawPipe(doc, points, part.props()), { group: "pipes" }) !== null;
+  };
+  return lineTool(context, {
+    name: "pipe", label: "Pipe", key: "P", group: "Water", least: 2, wants: "pipe",
+    help: "Click from supply to valve, then from valve over the heads; Enter or a double click ends it. At a valve it ends by itself. Ctrl + click passes by.",
+    options: part.options,
+    // A valve parts main from lateral, so a line that comes to one is at its end.
+    endsAt: (point) => Boolean(point.node) && nodeOf(context.store.document, point.node)?.kind === "valve",
+    finish,
+  });
+}

@@ -1,0 +1,28 @@
+// Where a pointer or the keyboard's cross really points, after snapping.
+
+import { distance, onGrid } from "../plan/geometry.js";
+import { snap } from "../plan/snapping.js";
+
+const POINTER_PX = 12;
+const FINGER_PX = 24;
+const CROSS_M = 0.06; // the cross moves by 0.10 m, so it catches what lies between two steps
+const CENTIMETRES = 100;
+
+const toCentimetre = (point) => onGrid(point.map((part) => Math.round(part * CENTIMETRES) / CENTIMETRES));
+
+/**
+ * {at, what, id, guide}: snapped unless Shift is held; free places fall on whole centimetres.
+ * `from` is the last point, `previous` the one before it, `first` the point that would close an outline.
+ */
+export function snapHere({ store, board }, event, { from = null, previous = null, first = null, avoid = [] } = {}) {
+  if (event.shift) return { at: toCentimetre(event.at), what: null, id: null, guide: null };
+  const radius_m = event.cross ? CROSS_M : (event.touch ? FINGER_PX : POINTER_PX) * board.metresPerPixel();
+  if (first && distance(event.at, first) <= radius_m) return { at: first, what: "first", id: null, guide: null };
+  const found = snap(store.document, event.at, { radius_m, from, previous, avoid });
+  return found.what ? found : { ...found, at: toCentimetre(event.at) };
+}
+
+const WORDS = { node: "on", end: "end", edge: "edge", crossing: "crossing", square: "square", level: "level", pipe: "pipe", first: "close" };
+
+/** A word for what was snapped to, for the guide. */
+export const snapWord = (found) => WORDS[found.what] ?? "";
