@@ -4,7 +4,6 @@ const PAUSE_MS = 600;
 export function createWetting({ ask, url, show, later = setTimeout, never = clearTimeout, pause_ms = PAUSE_MS }) {
   let isOn = false;
   let document = null;
-  let asked = null;
   let timer = null;
   let running = null;
 
@@ -21,7 +20,7 @@ export function createWetting({ ask, url, show, later = setTimeout, never = clea
   async function fetchNow() {
     running?.abort();
     running = new AbortController();
-    asked = document;
+    const asked = document;
     show({ name: "asking", answer: null, sentence: "Working out the wetting…" });
     try {
       const answer = await ask(url, { document: asked }, { signal: running.signal });
