@@ -90,7 +90,7 @@ def path_of(entity: Entity, nodes: Mapping[str, Entity]) -> tuple[XY, ...]:
     """The points of an entity in order, with both ends for a pipe or a cable; empty where one is missing."""
     if "from" in entity:
         ends = [nodes.get(str(entity.get(end)), {}).get("at") for end in ("from", "to")]
-        return _points([ends[0], *(entity.get("via") or []), ends[1]])
+        return _points([ends[0], *_rows(entity.get("via")), ends[1]])
     if "at" in entity:
         return _points([entity["at"]])
     return _points(entity.get("path") or entity.get("outline") or [])
@@ -150,7 +150,7 @@ def _fields(old: Entity, new: Entity) -> tuple[tuple[str, Any, Any], ...]:
 def _size(group: str, entity: Entity, path: Sequence[XY]) -> float:
     """Length [m], or area without holes [m2]."""
     if group in ("areas", "surfaces"):
-        holes = entity.get("holes") or []
+        holes = _rows(entity.get("holes"))
         return ring_area(path) - sum(ring_area(_points(hole)) for hole in holes) if path else 0.0
     return path_length(path) if len(path) > 1 else 0.0
 
@@ -177,8 +177,13 @@ def _points(rows: Any) -> tuple[XY, ...]:
     """The points, or nothing where one of them is none."""
     try:
         return tuple((float(x), float(y)) for x, y in rows)
-    except (TypeError, ValueError):
+    except (TypeError, ValueError, OverflowError):
         return ()
+
+
+def _rows(value: Any) -> list[Any]:
+    """The list, or an empty one where a draft has something else there."""
+    return value if isinstance(value, list) else []
 
 
 def _sums(before: Document, after: Document) -> Iterator[tuple[str, str, float, float]]:

@@ -55,7 +55,7 @@ def merge(
     for block, names in LISTS.items():
         document[block] = {}
         for name in names:
-            sides = [_by_key(entities_of(side, block, name)) for side in (base, mine, theirs)]
+            sides = [rows_by_key(entities_of(side, block, name)) for side in (base, mine, theirs)]
             document[block][name] = _merged_rows(name, sides, choices or {}, conflicts)
     supplies = [{"supply": side["supply"]} if side.get("supply") else {} for side in (base, mine, theirs)]
     for supply in _merged_rows("supply", supplies, choices or {}, conflicts):
@@ -85,7 +85,7 @@ def _merged_rows(
     return rows
 
 
-def _by_key(rows: Iterable[Entity]) -> dict[str, Entity]:
+def rows_by_key(rows: Iterable[Entity]) -> dict[str, Entity]:
     """A row whose key another one has already is told apart by its number."""
     found: dict[str, Entity] = {}
     for row in rows:

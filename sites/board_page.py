@@ -114,7 +114,7 @@ def _urls(site: Site) -> dict[str, str | None]:
         "site": reverse("sites:site", args=[site.pk]),
         "plan": reverse("sites:plan", args=[site.pk, newest.number]) if newest else None,
         "place": None,
-        "compare": None,
+        "compare": reverse("sites:compare", args=[site.pk]) if newest and newest.number > 1 else None,
     }
 
 

@@ -98,7 +98,7 @@ def _plan_clash(site: Site, clash: PlanClash) -> dict[str, Any]:
     newest = clash.latest
     return {
         "detail": f"{clash} Yours is kept; look at both.",
-        "clash_url": reverse("sites:board", args=[site.pk]),
+        "clash_url": reverse("sites:board-clash", args=[site.pk]),
         "number": newest.number if newest else None,
         "made_by": str(newest.made_by or "") if newest else "",
         "made_at": newest.made_at.isoformat() if newest else None,

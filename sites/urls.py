@@ -3,6 +3,7 @@
 from django.urls import path
 
 from sites import (
+    board_clash_views,
     board_tool_views,
     board_views,
     climate_views,
@@ -18,6 +19,7 @@ from sites import (
     plan_views,
     site_views,
     sizing_views,
+    survey_views,
     trace_views,
     visit_views,
     walk_views,
@@ -53,6 +55,10 @@ urlpatterns = [
     # /sites/<pk>/board/
     path("sites/<int:site_pk>/board/", board_views.board, name="board"),
     path("sites/<int:site_pk>/board/check/", board_views.board_check, name="board-check"),
+    path("sites/<int:site_pk>/board/clash/", board_clash_views.board_clash, name="board-clash"),
+    path(
+        "sites/<int:site_pk>/board/draft.json", board_clash_views.board_draft_file, name="board-draft-file"
+    ),
     path("sites/<int:site_pk>/board/draft/", board_views.board_draft, name="board-draft"),
     path("sites/<int:site_pk>/board/keep/", board_views.board_keep, name="board-keep"),
     path("sites/<int:site_pk>/board/measure/", board_tool_views.board_measure, name="board-measure"),
@@ -66,6 +72,8 @@ urlpatterns = [
     path("visits/<int:pk>/trace/work/", trace_views.trace_work, name="trace-work"),
     path("visits/<int:pk>/trace/save/", trace_views.trace_save, name="trace-save"),
     path("visits/<int:pk>/trace/board/", trace_views.trace_board, name="trace-board"),
+    path("visits/<int:pk>/ground/", survey_views.survey_edit, name="survey"),
+    path("visits/<int:pk>/ground/so-far/", survey_views.survey_live, name="survey-live"),
     path("visits/<int:visit_pk>/plan/", plan_views.plan_start, name="plan-start"),
     path("visits/<int:pk>/walk/", walk_views.walk, name="walk"),
     path("visits/<int:pk>/walk/print/", walk_views.walk_print, name="walk-print"),

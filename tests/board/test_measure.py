@@ -18,7 +18,8 @@ def read(kind, text, system="metric", part=None):
 @pytest.mark.parametrize(
     ("kind", "text", "system", "metres"),
     [
-        ("length", "24", "metric", 24), ("length", "24", "us", 7.3152), ("length", "24'6\"", "metric", 7.4676),
+        ("length", "24", "metric", 24), ("length", "24", "us", 7.3152), 
+        ("length", "24'6\"", "metric", 7.4676),
         ("length", "80 ft", "metric", 24.384), ("length", "6 ft 3 in", "us", 1.905),
         ("length", "350 cm", "us", 3.5),
         ("length", "3500mm", "metric", 3.5), ("length", "2,5", "metric", 2.5), 
