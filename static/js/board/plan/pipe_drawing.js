@@ -2,14 +2,13 @@
 
 import { addEntity } from "./entities.js";
 import { listOf, tidied } from "./groups.js";
-import { find, nodeOf } from "./lookup.js";
+import { find, nodeOf, pathOf, pathOfEntity } from "./lookup.js";
 import { pipeNear } from "./nodes.js";
-import { pathLength, nearestOnPath, withoutRepeats } from "./paths.js";
+import { nodeAt, nodesAlong } from "./nodes_along.js";
+import { nearestOnPath, pathLength, withoutRepeats } from "./paths.js";
 import { SHORTEST_PIPE_M, canSplitAt, splitPipe } from "./pipe_splitting.js";
 import { placed, samePlace } from "./points.js";
-import { pathOf, pathOfEntity } from "./lookup.js";
 import { EditRefused } from "./refused.js";
-import { nodesAlong, nodeAt } from "./nodes_along.js";
 
 /** @typedef {import("./points.js").XY} XY */
 /**
@@ -27,8 +26,8 @@ import { nodesAlong, nodeAt } from "./nodes_along.js";
 export function drawPipe(doc, points, { part, through = true }) {
   if (!part) throw new EditRefused("Choose a pipe first.");
   const stops = settled(doc, cleaned(doc, points));
-  const runs = runsOf(stops.doc, stops.points, through);
-  return layRuns(stops.doc, runs, part, stops.made);
+  const runs = opened(stops.doc, runsOf(stops.doc, stops.points, through));
+  return layRuns(runs.doc, runs.runs, part, [...stops.made, ...runs.made]);
 }
 
 function cleaned(doc, points) {
@@ -110,6 +109,20 @@ function runsOf(doc, points, through) {
   return runs.filter((run) => run.from !== run.to || run.via.length);
 }
 
+/** A ring without any other node gets a junction at one of its bends: no pipe begins and ends at one node. */
+function opened(doc, runs) {
+  const made = [];
+  const all = runs.flatMap((run) => {
+    if (run.from !== run.to || run.via.length < 2) return [run];
+    const bend = Math.floor(run.via.length / 2);
+    const junction = addEntity(doc, "nodes", { kind: "junction", at: run.via[bend] });
+    doc = junction.doc;
+    made.push(junction.id);
+    return [{ from: run.from, via: run.via.slice(0, bend), to: junction.id }, { from: junction.id, via: run.via.slice(bend + 1), to: run.to }];
+  });
+  return { doc, runs: all, made };
+}
+
 function layRuns(doc, runs, part, made) {
   const [pipes, notes] = [[], []];
   for (const run of runs) {
@@ -140,7 +153,8 @@ function twin(doc, run, path) {
   return listOf(doc, "pipes").find((pipe) => {
     const straight = pipe.from === run.from && pipe.to === run.to;
     if (!straight && !(pipe.from === run.to && pipe.to === run.from)) return false;
-    const other = straight ? pathOfEntity(doc, pipe) : [...pathOfEntity(doc, pipe)].reverse();
+    const drawn = pathOfEntity(doc, pipe) ?? [];
+    const other = straight ? drawn : [...drawn].reverse();
     return other.length === path.length && other.every((at, i) => samePlace(at, path[i]));
   });
 }

@@ -3,6 +3,7 @@
 import { addEntity, PREFIX } from "./entities.js";
 import { tidied, withList, withReplaced, listOf } from "./groups.js";
 import { freshId, mustFind, nodeOf, pathOfEntity, pipesAt } from "./lookup.js";
+import { withoutLostNames } from "./lost_names.js";
 import { nearestOnPath, passesStraight, pathLength } from "./paths.js";
 import { placed, samePlace } from "./points.js";
 import { EditRefused } from "./refused.js";
@@ -60,15 +61,22 @@ export function attachNode(doc, nodeId, pipeId) {
 
 /**
  * Takes a node with two pipes out of its line: one pipe stays, with the id of the first. The place stays a bend
- * only if the line turns there by more than 1 degree. Cables and cases are not touched.
+ * only if the line turns there by more than 1 degree. What named the node goes too.
  * @param {object} doc @param {string} nodeId @returns {Edited}
  */
 export function joinPipesAt(doc, nodeId) {
+  const healed = healedAt(doc, nodeId);
+  return { ...healed, doc: withoutLostNames(healed.doc) };
+}
+
+/** The same, leaving cables and cases to the caller. @param {object} doc @param {string} nodeId @returns {Edited} */
+export function healedAt(doc, nodeId) {
   const node = mustFind(doc, nodeId, "nodes").entity;
+  if (node.kind === "supply") throw new EditRefused("A plan keeps its supply; move it to its place instead.");
   const pipes = pipesAt(doc, nodeId);
   if (pipes.length !== 2) throw new EditRefused(`${pipes.length} pipes end at ${nodeId}; only two can become one.`);
   const [kept, other] = pipes;
-  const pipe = healed(doc, node, kept, other);
+  const pipe = onePipe(doc, node, kept, other);
   if (pipe.from === pipe.to) throw new EditRefused(`Both pipes lead from ${nodeId} to ${pipe.from}; they cannot become one.`);
   const left = listOf(doc, "pipes").flatMap((one) => (one === kept ? [pipe] : one === other ? [] : [one]));
   const nodes = listOf(doc, "nodes").filter((one) => one !== node);
@@ -76,7 +84,7 @@ export function joinPipesAt(doc, nodeId) {
   return { doc: withList(withList(doc, "pipes", left), "nodes", nodes), ids: [kept.id], notes };
 }
 
-function healed(doc, node, kept, other) {
+function onePipe(doc, node, kept, other) {
   const forward = kept.to === node.id;
   const leading = forward === (other.from === node.id);
   const otherVia = leading ? (other.via ?? []) : [...(other.via ?? [])].reverse();

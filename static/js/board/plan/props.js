@@ -1,6 +1,7 @@
 // What is said of an entity, and its id.
 
 import { checkNewId } from "./entities.js";
+import { allowedFields, NODE_FIELDS } from "./fields.js";
 import { mapGroup, withReplaced } from "./groups.js";
 import { mustFind, pipesAt } from "./lookup.js";
 import { setSupply } from "./nodes.js";
@@ -8,14 +9,6 @@ import { placed, samePlace, tidyDeg } from "./points.js";
 import { EditRefused } from "./refused.js";
 
 /** @typedef {{doc: object, ids: string[], notes?: string[]}} Edited */
-
-const NODE_FIELDS = {
-  valve: ["part"],
-  head: ["part", "from_deg", "sweep_deg", "reach_m", "area"],
-  junction: [],
-  controller: ["part"],
-};
-const OF_EVERY_NODE = ["id", "kind", "at", "z_m", "label"];
 
 /**
  * Sets fields; null takes one away. The kind of a node may change (a junction becomes a head); fields that the new
@@ -32,9 +25,18 @@ export function setProps(doc, id, props) {
     return setProps(setSupply(doc, at).doc, id, others);
   }
   const after = withFields(entity, wanted);
+  checkFields(group, entity, after);
   if (group === "supply") return { doc: { ...doc, supply: after }, ids: [id] };
   if (group === "nodes" && wanted.kind && wanted.kind !== entity.kind) return changeKind(doc, entity, after);
   return { doc: withReplaced(doc, group, entity, after), ids: [id] };
+}
+
+// A node that becomes another kind loses fields; otherwise a field that the document would refuse is refused here.
+function checkFields(group, before, after) {
+  const kinds = group === "nodes" && before.kind !== after.kind ? [before.kind, after.kind] : [after.kind];
+  const allowed = kinds.flatMap((kind) => allowedFields(group, kind));
+  const unknown = Object.keys(after).find((field) => !(field in before) && !allowed.includes(field));
+  if (unknown) throw new EditRefused(`“${unknown}” is nothing that can be said of ${before.id ?? "the supply"}.`);
 }
 
 function tidiedProps(props) {
@@ -62,12 +64,12 @@ function withFields(entity, wanted) {
 
 function changeKind(doc, before, after) {
   const fields = NODE_FIELDS[after.kind];
-  if (!fields || before.kind === "supply") throw new EditRefused("The supply stays the supply; draw another node beside it.");
+  if (!fields || before.kind === "supply" || after.kind === "supply") throw new EditRefused("The supply stays the supply; draw another node beside it.");
   if (after.kind === "controller" && pipesAt(doc, before.id).length) {
     throw new EditRefused("No pipe ends at a controller; remove its pipes first.");
   }
   if (fields.includes("part") && !after.part) throw new EditRefused(`Choose the part of this ${after.kind}.`);
-  const allowed = [...OF_EVERY_NODE, ...fields];
+  const allowed = allowedFields("nodes", after.kind);
   const node = Object.fromEntries(Object.entries(after).filter(([field]) => allowed.includes(field)));
   const next = withReplaced(doc, "nodes", before, node);
   const opens = after.kind === "valve" || after.kind === "head";

@@ -2,7 +2,8 @@
 
 import { GROUPS, mapGroup } from "./groups.js";
 import { find, nodeOf, pipesAt } from "./lookup.js";
-import { joinPipesAt } from "./pipe_splitting.js";
+import { withoutLostNames } from "./lost_names.js";
+import { healedAt } from "./pipe_splitting.js";
 import { EditRefused } from "./refused.js";
 
 /**
@@ -24,7 +25,7 @@ export function removeAll(doc, ids) {
   let step = { doc: withoutEntities(doc, rest), notes, kept: new Set() };
   for (const id of nodes) step = withoutNode(step, id, new Set(nodes));
   for (const id of bared) if (isBare(step.doc, id)) step.doc = withoutEntities(step.doc, new Set([id]));
-  const next = forgetting(step.doc);
+  const next = withoutLostNames(step.doc);
   return { doc: next, ids: [...step.kept].filter((id) => find(next, id)), notes: step.notes };
 }
 
@@ -47,7 +48,7 @@ function withoutNode({ doc, notes, kept }, id, going) {
   const pipes = pipesAt(doc, id);
   if (!nodeOf(doc, id)) return { doc, notes, kept };
   if (pipes.length === 2 && farEnds(pipes, id).size === 2) {
-    const healed = joinPipesAt(doc, id);
+    const healed = healedAt(doc, id);
     return { doc: healed.doc, notes: [...notes, ...healed.notes], kept: kept.add(healed.ids[0]) };
   }
   const after = withoutEntities(doc, new Set([id, ...pipes.map((pipe) => pipe.id)]));
@@ -72,21 +73,4 @@ function trimmedFrom(doc, starts, going) {
     doc = withoutEntities(doc, new Set([id, ...left.map((pipe) => pipe.id)]));
   }
   return { doc, gone };
-}
-
-/** Without what names something that is gone: cables, cases, areas of heads. */
-function forgetting(doc) {
-  doc = mapGroup(doc, "cables", (cable) => (nodeOf(doc, cable.from) && nodeOf(doc, cable.to) ? cable : null));
-  doc = mapGroup(doc, "cases", (one) => caseWithout(doc, one));
-  return mapGroup(doc, "nodes", (node) => {
-    if (node.area === undefined || find(doc, node.area)?.group === "areas") return node;
-    const { area, ...rest } = node;
-    return rest;
-  });
-}
-
-function caseWithout(doc, one) {
-  const open = one.open.filter((id) => nodeOf(doc, id));
-  if (open.length === one.open.length) return one;
-  return open.length ? { ...one, open } : null;
 }

@@ -115,8 +115,9 @@ function dropFrom(map, key, feature) {
   const list = map.get(key);
   const at = list?.indexOf(feature) ?? -1;
   if (at < 0) return;
-  if (list.length === 1) map.delete(key);
-  else list[at] = list.pop() ?? list[at];
+  const last = list.pop();
+  if (at < list.length) list[at] = last;
+  if (!list.length) map.delete(key);
 }
 
 /** Points and segments whose cells come near a place. @param {object} index @param {XY} at @param {number} radius_m @returns {Set<PointFeature|SegmentFeature>} */
