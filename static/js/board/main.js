@@ -21,6 +21,8 @@ data.document = withIds(data.document).doc;
 const ask = createAsk({ fetch: globalThis.fetch.bind(globalThis), token: pageToken });
 const store = createStore(data.document);
 const board = createBoardMap({ target: byId("board-map"), store, data });
+// Journeys and benchmarks find places on the plan by it.
+byId("board-map").board = board;
 const kept_here = createKeptHere({ storage: globalThis.localStorage, site_id: data.site.id });
 
 function say(sentence) {

@@ -1,6 +1,6 @@
 // The map of the board behind one small facade; tools and panels talk to nothing else of it.
 //
-//   board.map, board.toMetres(pixel), board.toPixel(at), board.metresPerPixel()
+//   board.map, board.toMetres(pixel), board.toPixel(at), board.placeOf(id), board.metresPerPixel()
 //   board.zoomTo(ids), board.zoomAll(), board.panning(on), board.focus()
 //   board.hit(pixel, {tolerance_px}) -> [{id, handle, distance_px, group}], nearest to hand first
 //   board.onPointer({down, move, up, click, double, long, cancel}) -> off()
@@ -83,6 +83,7 @@ export function createBoardMap({ target, store, data }) {
   show(store.document);
   if (data.report) setReport(data.report);
   fitExtent(map, extentOfFamilies(layers.families) ?? extentAbout(store.document.supply?.at ?? [0, 0]));
+  map.once("rendercomplete", () => performance.mark("plan drawn"));
   store.on("document", () => {
     show(store.document);
     found.placeBadges(report);
@@ -92,6 +93,10 @@ export function createBoardMap({ target, store, data }) {
   return {
     map,
     toMetres,
+    placeOf(id) {
+      const [west, south, east, north] = features.find(id).getGeometry().getExtent();
+      return [(west + east) / 2, (south + north) / 2];
+    },
     toPixel: (at) => map.getPixelFromCoordinate(at),
     metresPerPixel: () => view.getResolution(),
     zoomAll,
