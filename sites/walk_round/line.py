@@ -1,6 +1,6 @@
 """One line of the sheet, and the small conditions under which some lines are asked."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import Enum
 from types import MappingProxyType
@@ -11,12 +11,24 @@ from sites.plausible_ranges import Plausible
 
 # key of a line -> what is known: as typed, or as it stands in the visit; blank is not known
 Answers = Mapping[str, str]
-Condition = Callable[[Answers], bool]
 LineKind = Literal["text", "yes_no", "choice", "quantity"]
 Held = Literal["", "visit", "ground", "photos"]
 
 NONE_ASKED = "none, asked"
 YES, NO = "yes", "no"
+
+
+@dataclass(frozen=True)
+class Condition:
+    """Asked only where the line ``key`` is answered with one of ``values``, or at all without them."""
+
+    key: str
+    values: tuple[str, ...]
+    words: str  # for paper, which cannot hide a line
+
+    def holds(self, answers: Answers) -> bool:
+        answer = answers.get(self.key, "")
+        return answer in self.values if self.values else answer not in ("", NONE_ASKED, NO)
 
 
 class Place(Enum):
@@ -62,7 +74,7 @@ class Line:
     is_told: bool = False  # an answer that people give rather than a tape
 
     def applies(self, answers: Answers) -> bool:
-        return self.when is None or self.when(answers)
+        return self.when is None or self.when.holds(answers)
 
     @property
     def measure(self) -> Kind | None:
@@ -71,13 +83,3 @@ class Line:
     def shown(self, text: str) -> str:
         """An answer in words: the label of a choice, else the text."""
         return dict(self.choices).get(text, text)
-
-
-def answered(key: str, *values: str) -> Condition:
-    """Asked only where that line was answered so."""
-    return lambda answers: answers.get(key, "") in values
-
-
-def some(key: str) -> Condition:
-    """Asked only where that line names something."""
-    return lambda answers: answers.get(key, "") not in ("", NONE_ASKED, NO)

@@ -4,7 +4,7 @@ All ranges and needs: common practice, no source.
 """
 
 from sites.plausible_ranges import Plausible
-from sites.walk_round.line import NO, YES, Line, Place, answered, some
+from sites.walk_round.line import NO, YES, Condition, Line, Place
 
 SUN = (
     ("sun", "sun nearly all day"), ("half", "about half the day"), ("shade", "mostly shade"),
@@ -21,6 +21,10 @@ TRUNK = Plausible("thickness of a trunk", "depth", 50, 1500, 10, 6000)
 # a ring filled 25 mm deep, on soils that take 5 to 200 mm/h
 SOAKS = Plausible("time for 25 mm (1 in) to soak away", "time", 450, 18_000, 10, 172_800)
 PROBE = Plausible("depth that a probe reached", "depth", 150, 900, 0, 3000)
+CROSSING = Condition("paving", (), "with paving to cross")
+TREES = Condition("trees", (), "with trees")
+PART_SUN = Condition("sun", ("differs",), "if it differs")
+OLD_SYSTEM = Condition("old_system", (YES,), "where there is one")
 
 HOUSE = (
     Line(
@@ -86,7 +90,7 @@ LAWN = (
     Line(
         "paving_thickness", Place.LAWN, "How thick is it?",
         "Not known, it counts as 100 mm (4 in) of concrete.",
-        kind="quantity", usual=PAVING, when=some("paving"), required=False,
+        kind="quantity", usual=PAVING, when=CROSSING, required=False,
     ),
     Line(
         "trees", Place.LAWN, "Which trees stand near, and where do their roots run?",
@@ -96,7 +100,7 @@ LAWN = (
     Line(
         "thickest_trunk", Place.LAWN, "How thick is the thickest trunk, at chest height?",
         "It says how far its roots are kept from the trench.",
-        kind="quantity", usual=TRUNK, when=some("trees"), hint="A string round it, divided by π",
+        kind="quantity", usual=TRUNK, when=TREES, hint="A string round it, divided by π",
     ),
     Line(
         "heights", Place.LAWN, "Highest and lowest ground to be watered, from the tap?",
@@ -109,7 +113,7 @@ LAWN = (
     ),
     Line(
         "sun_parts", Place.LAWN, "Which part has sun, which shade?",
-        "They become zones of their own.", when=answered("sun", "differs"),
+        "They become zones of their own.", when=PART_SUN,
     ),
     Line(
         "windy", Place.LAWN, "Is the place open to the wind?",
@@ -121,7 +125,7 @@ LAWN = (
     ),
     Line(
         "old_system_parts", Place.LAWN, "What of it stays: heads, valves, pipe, cables tested?",
-        "Untested, everything is replaced in the offer.", when=answered("old_system", YES),
+        "Untested, everything is replaced in the offer.", when=OLD_SYSTEM,
         hint="A valve's coil usually reads 20 to 60 ohm.",
     ),
     Line(

@@ -4,7 +4,7 @@ All ranges and needs: common practice, no source.
 """
 
 from sites.plausible_ranges import Plausible
-from sites.walk_round.line import NO, YES, Line, Place, answered
+from sites.walk_round.line import NO, YES, Condition, Line, Place
 
 SOURCES = (
     ("mains", "public main"), ("well", "well"), ("tank", "tank or cistern"), ("reclaimed", "reclaimed water"),
@@ -17,6 +17,11 @@ DIAL = Plausible("volume in a minute", "volume", 10, 150, 0.5, 2000)
 WELL_FLOW = Plausible("flow of a well", "flow", 10, 200, 0.5, 3000)
 WELL_SWITCH = Plausible("switching pressure of a pump", "pressure", 140, 560, 20, 1600)
 TANK = Plausible("usable volume of a tank", "volume", 500, 30_000, 50, 1_000_000)
+REGULATED = Condition("regulator", (YES,), "with a regulator")
+PROTECTED = Condition("backflow", (YES,), "where there is one")
+FROM_WELL = Condition("water_source", ("well",), "with a well")
+FROM_TANK = Condition("water_source", ("tank",), "with a tank")
+FREEZING = Condition("freezes", (YES,), "where it freezes")
 
 DESK = (
     Line(
@@ -100,7 +105,7 @@ METER = (
     Line(
         "regulator_set", Place.METER, "What is the regulator set to?",
         "Set too low, no design helps; it can often be turned up by a plumber.",
-        kind="quantity", usual=REGULATOR_SET, when=answered("regulator", YES), none_said="Cannot be read",
+        kind="quantity", usual=REGULATOR_SET, when=REGULATED, none_said="Cannot be read",
     ),
     Line(
         "softener", Place.METER, "Is there a softener or a filter on the line?",
@@ -114,7 +119,7 @@ METER = (
     ),
     Line(
         "backflow_type", Place.METER, "Which backflow preventer: type, size, last test?",
-        "Its loss belongs into the check.", when=answered("backflow", YES), none_said="Nothing to read on it",
+        "Its loss belongs into the check.", when=PROTECTED, none_said="Nothing to read on it",
     ),
 )  # fmt: skip
 
@@ -145,27 +150,27 @@ TAP = (
     Line(
         "pump_on", Place.TAP, "At what pressure does the well's pump switch on?",
         "The lowest pressure that heads will see.",
-        kind="quantity", usual=WELL_SWITCH, when=answered("water_source", "well"),
+        kind="quantity", usual=WELL_SWITCH, when=FROM_WELL,
     ),
     Line(
         "pump_off", Place.TAP, "At what pressure does it switch off?",
         "The highest pressure that pipes will see.",
-        kind="quantity", usual=WELL_SWITCH, when=answered("water_source", "well"),
+        kind="quantity", usual=WELL_SWITCH, when=FROM_WELL,
     ),
     Line(
         "well_flow", Place.TAP, "What does the well still give after 30 minutes of pumping?",
         "A well that runs dry in the first zone waters nothing after it.",
-        kind="quantity", usual=WELL_FLOW, when=answered("water_source", "well"),
+        kind="quantity", usual=WELL_FLOW, when=FROM_WELL,
     ),
     Line(
         "well_papers", Place.TAP, "Pump's plate, depth, pressure tank, and how the level came back?",
-        "A pump's curve says more than one reading.", when=answered("water_source", "well"),
+        "A pump's curve says more than one reading.", when=FROM_WELL,
         none_said="No papers: I asked", photo="the pump's plate and the tank",
     ),
     Line(
         "tank_volume", Place.TAP, "How much can be drawn from the tank?",
         "It has to last a night, or be filled up meanwhile.",
-        kind="quantity", usual=TANK, when=answered("water_source", "tank"),
+        kind="quantity", usual=TANK, when=FROM_TANK,
     ),
     Line(
         "connection", Place.TAP, "Where will the irrigation join: inside or outside, which pipe?",
@@ -181,6 +186,6 @@ TAP = (
     ),
     Line(
         "drain_down", Place.TAP, "Where can the pipes be drained or blown out?",
-        "A pipe full of water bursts in its first winter.", when=answered("freezes", YES),
+        "A pipe full of water bursts in its first winter.", when=FREEZING,
     ),
 )  # fmt: skip

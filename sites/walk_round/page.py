@@ -34,6 +34,11 @@ class LineView:
         return self.entry is not None and self.entry.text == NONE_ASKED
 
     @property
+    def is_folded(self) -> bool:
+        """An answered line shows its answer, and the form only on demand."""
+        return not self.is_missing and not self.form.is_bound
+
+    @property
     def shown(self) -> str:
         """The kept answer in words; empty where there is none."""
         if self.held is not None:

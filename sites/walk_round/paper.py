@@ -5,13 +5,13 @@ from functools import cached_property
 
 from sites.figures import default_unit, unit_written
 from sites.models import Confidence, Site, Visit
-from sites.walk_round.line import NO, NONE_ASKED, YES, Line, Place
+from sites.walk_round.line import NO, NONE_ASKED, YES, Answers, Line, Place
 from sites.walk_round.lines import lines_at
 from sites.walk_round.sheet import Sheet
 
 # Squares of the sketch's page; at 5 mm each they fit both A4 and Letter.
 SQUARES_WIDE, SQUARES_HIGH = 34, 42
-TAPE_ROWS = 24
+TAPE_ROWS = 26
 
 
 @dataclass(frozen=True)
@@ -82,6 +82,11 @@ class PaperSheet:
         entry = self.sheet.entries.get(line.key) if self.sheet else None
         text = held.text if held else entry.text if entry else ""
         sure = Confidence(entry.confidence).label if entry and text else ""
-        unmet = self.sheet is not None and not line.applies(self.sheet.answers)
+        unmet = self.sheet is not None and _is_settled(line, self.sheet.answers)
         none = text == NONE_ASKED
         return PaperLine(line, "" if none else text, sure, none, unmet)
+
+
+def _is_settled(line: Line, answers: Answers) -> bool:
+    """Whether it is known that the line is not asked here."""
+    return line.when is not None and bool(answers.get(line.when.key)) and not line.applies(answers)

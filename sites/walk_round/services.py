@@ -19,6 +19,9 @@ from sites.walk_round.line import Line
 from sites.walk_round.missing import Severity, missing, severity_of
 from sites.walk_round.sheet import sheet_of
 
+# the page that keeps the figures of a held line
+_PAGES = {"visit": "sites:visit-edit", "ground": "sites:survey", "photos": "sites:photos"}
+
 
 @dataclass(frozen=True)
 class LineAnswer:
@@ -53,10 +56,8 @@ def missing_lines(visit: Visit) -> list[Missing]:
 
 def line_url(visit: Visit, line: Line) -> str:
     """Where the line is filled in: on the walk, or on the page that keeps its figure."""
-    if line.held == "visit":
-        return reverse("sites:visit-edit", args=[visit.pk])
-    if line.held == "photos":
-        return reverse("sites:photos", args=[visit.pk])
+    if line.held:
+        return reverse(_PAGES[line.held], args=[visit.pk])
     return f"{reverse('sites:walk', args=[visit.pk])}#line-{line.key}"
 
 

@@ -28,9 +28,10 @@ LINES.addEventListener("input", (event) => {
 });
 
 // Whoever goes on to the next line has answered the one before: it is kept as Enter would keep it.
+// A line that came back with a question or with somebody else's answer waits for a button.
 LINES.addEventListener("focusin", (event) => {
   const here = lineOf(event.target);
-  for (const left of LINES.querySelectorAll(".line.unsaved")) {
+  for (const left of LINES.querySelectorAll(".line.unsaved:not(.asked-back)")) {
     if (left === here || left.classList.contains("sending")) continue;
     left.classList.add("sending");
     const form = left.querySelector("form");
@@ -64,7 +65,7 @@ document.addEventListener("htmx:beforeSwap", (event) => {
 });
 
 window.addEventListener("beforeunload", (event) => {
-  if (LINES.querySelector(".line.unsaved")) event.preventDefault();
+  if (LINES.querySelector(".line.unsaved, .line.asked-back")) event.preventDefault();
 });
 
 document.body.classList.add("scripted");
