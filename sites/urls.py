@@ -62,6 +62,7 @@ urlpatterns = [
     path("sites/<int:site_pk>/board/draft/", board_views.board_draft, name="board-draft"),
     path("sites/<int:site_pk>/board/keep/", board_views.board_keep, name="board-keep"),
     path("sites/<int:site_pk>/board/measure/", board_tool_views.board_measure, name="board-measure"),
+    path("sites/<int:site_pk>/board/place/", board_tool_views.board_place, name="board-place"),
     path("sites/<int:site_pk>/board/wetting/", board_tool_views.board_wetting, name="board-wetting"),
     # /visits/<pk>/
     path("visits/<int:pk>/", visit_views.visit_detail, name="visit"),
