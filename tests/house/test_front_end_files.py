@@ -15,7 +15,7 @@ def test_each_listed_file_is_found_and_collected(name):
     finder = PackageFinder()
     assert Path(finder.find(name)).read_bytes()
     assert name in [listed for listed, _ in finder.list(None)]
-    with dict((listed, storage) for listed, storage in finder.list(None))[name].open(name) as file:
+    with dict(finder.list(None))[name].open(name) as file:
         assert file.read(10)
 
 
