@@ -14,7 +14,7 @@ from sites.frozen import frozen_words
 from sites.models import Site, SitePhoto
 from sites.plan_services import latest_revision
 
-ENDPOINTS = ("check", "draft", "keep", "wetting", "measure")
+ENDPOINTS = ("check", "draft", "keep", "wetting", "place", "measure")
 PART_KINDS = ("valve", "cable", "controller", "meter", "backflow")
 ARCS = {"fixed_arc": "fixed", "full_circle": "full", "by_bearing": "by_bearing"}
 
@@ -113,7 +113,6 @@ def _urls(site: Site) -> dict[str, str | None]:
         **here,
         "site": reverse("sites:site", args=[site.pk]),
         "plan": reverse("sites:plan", args=[site.pk, newest.number]) if newest else None,
-        "place": None,
         "compare": reverse("sites:compare", args=[site.pk]) if newest and newest.number > 1 else None,
     }
 

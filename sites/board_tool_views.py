@@ -9,6 +9,7 @@ from office.access import office_only, person_of
 from parts.services import catalogue
 from sites.access import get_site_for
 from sites.board_body import BadBody, Body, document_in, json_body, text_in
+from sites.board_place import NotPlaced, place_answer
 from sites.board_wetting import NoWetting, wetting_answer
 from sites.typed_measure import KINDS, MeasureRefused, head_part, read_measure
 
@@ -42,3 +43,17 @@ def board_measure(request: HttpRequest, body: Body, site_pk: int) -> HttpRespons
     except MeasureRefused as refusal:
         raise BadBody(str(refusal)) from None
     return JsonResponse(asdict(found))
+
+
+@require_POST
+@office_only
+@json_body
+def board_place(request: HttpRequest, body: Body, site_pk: int) -> HttpResponse:
+    """Heads for an area."""
+    site = get_site_for(person_of(request), site_pk)
+    document = document_in(body)
+    asked = [text_in(body, name, LONGEST_CODE) for name in ("area", "part", "spacing")]
+    try:
+        return JsonResponse(place_answer(site, document, *asked))
+    except NotPlaced as refusal:
+        raise BadBody(str(refusal)) from None

@@ -10,7 +10,7 @@ from sites.drafts import save_draft
 from tests.conftest import client_of
 from tests.sites.makers import make_plan, plan_document
 
-NAMES = ("check", "draft", "keep", "wetting", "measure")
+NAMES = ("check", "draft", "keep", "wetting", "place", "measure")
 
 
 def data_of(answer):

@@ -1,175 +1,72 @@
-"""The drawing board in a real browser: until it stands, and how smoothly a head is dragged.
+"""What the drawing board's check takes beside the plain check of the same plan.
 
-A plan of 200 and one of 2,000 entities, each opened from a server of its own. Frame times are those
-between the browser's own animation frames while the mouse drags a head; beside them, in the same page
-and of the same size, a map with nothing on it is panned by the same mouse.
+From the JSON body as the browser sends it to the JSON answer, for an eight-zone, 40-head plan
+and for the same with its last zone cut off; medians of one run, taken in turn.
 """
 
+import copy
+import json
 import statistics
 import sys
-from collections.abc import Iterator
-from contextlib import contextmanager
-from typing import Any
+import time
+from collections.abc import Callable
 
-from tests.load.many_entities import many_entities
-from tests.support.chromium import ARGUMENTS, find_chromium
+import django
 
-GOAL_PAINT_MS, GOAL_FRAME_MS = 1500.0, 60.0
-SIZES = (200, 2_000)
-STEPS, STEP_PX = 90, 2
-WINDOW = {"width": 1280, "height": 800}
-DRAGGED = "H1-3"
+django.setup()
 
-# The map's clock: every animation frame from here to `stop`.
-FRAMES = """() => {
-  const times = [];
-  let on = true;
-  const tick = (now) => { times.push(now); if (on) requestAnimationFrame(tick); };
-  requestAnimationFrame(tick);
-  window.stopFrames = () => { on = false; return times; };
-}"""
-EMPTY_MAP = """() => {
-  const board = document.getElementById("board-map");
-  const box = board.getBoundingClientRect();
-  const target = document.createElement("div");
-  for (const [name, value] of Object.entries({position: "fixed", zIndex: 99, background: "white",
-    left: box.left + "px", top: box.top + "px", width: box.width + "px", height: box.height + "px"}))
-    target.style[name] = value;
-  document.body.append(target);
-  window.emptyMap = new ol.Map({target, controls: [], layers: [new ol.layer.Vector({source: new ol.source.Vector()})],
-    view: new ol.View({center: [0, 0], resolution: 0.1, projection: board.board.map.getView().getProjection()})});
-}"""
-PLACE = """(id) => {
-  const {board} = document.getElementById("board-map");
-  const box = document.getElementById("board-map").getBoundingClientRect();
-  board.zoomTo([id]);
-  const [x, y] = board.toPixel(board.placeOf(id));
-  return [box.left + x, box.top + y];
-}"""
-PAINTED = """() => ({
-  paint: performance.getEntriesByName("first-contentful-paint")[0]?.startTime ?? null,
-  drawn: performance.getEntriesByName("plan drawn")[0]?.startTime ?? null,
-  answer: performance.getEntriesByType("navigation")[0].responseStart,
-})"""
+from design.canonical import dump_plan  # noqa: E402
+from design.check import check  # noqa: E402
+from design.loading import parse_object  # noqa: E402
+from design.partial_check import check_document  # noqa: E402
+from design.unfinished import load_unfinished  # noqa: E402
+from hydraulics.limits import DEFAULT_LIMITS  # noqa: E402
+from sites.board_answer import answer  # noqa: E402
+from sites.board_moved import moved  # noqa: E402
+from tests.load.eight_zones import PARTS, eight_zones  # noqa: E402
+
+ROUNDS, GOAL_MS = 30, 150
 
 
-def frame_times(page: Any, start: tuple[float, float]) -> list[float]:
-    """Milliseconds between frames while the mouse draws from ``start`` to the east and back."""
-    page.mouse.move(*start)
-    page.mouse.down()
-    page.evaluate(FRAMES)
-    for step in range(STEPS):
-        forth = step if step < STEPS / 2 else STEPS - step
-        page.mouse.move(start[0] + forth * STEP_PX, start[1] + forth % 7)
-    times = page.evaluate("() => window.stopFrames()")
-    page.mouse.up()
-    return [after - before for before, after in zip(times, times[1:], strict=False)]
+def answered(body: bytes) -> str:
+    """All that the address does, but for the database's two small queries."""
+    sent = parse_object(body)
+    found = answer(check_document(load_unfinished(sent["document"]), PARTS, DEFAULT_LIMITS), "metric")
+    return json.dumps({**found, "moved": moved(sent["before"], found["figures"], "metric")})
 
 
-def _spread(times: list[float]) -> tuple[float, float]:
-    return statistics.median(times), statistics.quantiles(times, n=20)[-1]
-
-
-def open_board(page: Any, url: str) -> dict[str, float]:
-    page.goto(url)
-    page.wait_for_function("() => performance.getEntriesByName('plan drawn').length > 0")
-    page.wait_for_function("() => performance.getEntriesByName('first-contentful-paint').length > 0")
-    found: dict[str, float] = page.evaluate(PAINTED)
-    return found
-
-
-def measure_size(page: Any, url: str, count: int) -> bool:
-    """Print what was measured; whether the goals were met."""
-    open_board(page, url)  # once to warm the server up and fill the browser's cache
-    opened = open_board(page, url)
-    page.evaluate(PLACE, DRAGGED)
-    page.wait_for_timeout(1500)
-    dragged, late = _spread(frame_times(page, tuple(page.evaluate(PLACE, DRAGGED))))
-    moved = page.evaluate("() => !document.querySelector('#board-actions button').disabled")
-    page.wait_for_timeout(1500)
-    page.evaluate(EMPTY_MAP)
-    page.wait_for_timeout(500)
-    empty, empty_late = _spread(frame_times(page, (500.0, 400.0)))
-    print(f"  {count} entities: server's answer {opened['answer']:.0f} ms, first paint {opened['paint']:.0f} ms,"
-          f" plan drawn {opened['drawn']:.0f} ms")  # fmt: skip
-    print(f"    dragging a head: median frame {dragged:.1f} ms, 95 of 100 under {late:.1f} ms;"
-          f" an empty map panned {empty:.1f} and {empty_late:.1f} ms: {dragged / empty:.2f} x")  # fmt: skip
-    assert moved, "the drag moved nothing, so its frames say nothing"
-    return dragged <= GOAL_FRAME_MS and (count > SIZES[0] or opened["paint"] <= GOAL_PAINT_MS)
-
-
-@contextmanager
-def served() -> Iterator[str]:
-    """Address of a live server that also serves static files."""
-    from django.contrib.staticfiles.handlers import StaticFilesHandler
-    from django.db import connections
-    from django.test.testcases import LiveServerThread
-
-    shared = {connection.alias: connection for connection in connections.all() if connection.vendor == "sqlite"}
-    thread = LiveServerThread("127.0.0.1", StaticFilesHandler, connections_override=shared)
-    thread.daemon = True
-    thread.start()
-    thread.is_ready.wait()
-    if thread.error:
-        raise thread.error
-    try:
-        yield f"http://127.0.0.1:{thread.port}"
-    finally:
-        thread.terminate()
-
-
-def make_board(count: int) -> tuple[int, str]:
-    """A site with such a draft; its number and a logged-in session."""
-    from django.test import Client
-
-    from office.models import Person
-    from sites.drafts import save_draft
-    from sites.models import Customer, Site
-
-    clerk = Person.objects.get_or_create(email="bench@example.test", defaults={"name": "Bench", "role": "office"})[0]
-    site = Site.objects.create(customer=Customer.objects.create(name=f"Row {count}"), name=f"{count} entities")
-    save_draft(site=site, person=clerk, document=many_entities(count), began_from=0, draft_version=0)
-    client = Client()
-    client.force_login(clerk, backend="allauth.account.auth_backends.AuthenticationBackend")
-    return site.pk, client.cookies["sessionid"].value
-
-
-def measure() -> int:
-    from playwright.sync_api import sync_playwright
-
-    from demo.loading import load_demo
-
-    load_demo()
-    good = True
-    with served() as address, sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=find_chromium(), args=ARGUMENTS)
-        for count in SIZES:
-            site, session = make_board(count)
-            context = browser.new_context(viewport=WINDOW)
-            context.add_cookies([{"name": "sessionid", "value": session, "url": address}])
-            good &= measure_size(context.new_page(), f"{address}/sites/{site}/board/", count)
-            context.close()
-        browser.close()
-    print(f"board at {WINDOW['width']} px: goals first paint {GOAL_PAINT_MS:.0f} ms (200), frame {GOAL_FRAME_MS:.0f} ms")
-    return int(not good)
+def milliseconds(work: Callable[[], object]) -> float:
+    start = time.perf_counter()
+    work()
+    return 1000 * (time.perf_counter() - start)
 
 
 def main() -> int:
-    import django
-    from django.test.utils import get_runner, setup_test_environment, teardown_test_environment
-
-    django.setup()
-    from django.conf import settings
-
-    settings.DEBUG = False
-    runner = get_runner(settings)(verbosity=0)
-    setup_test_environment(debug=False)
-    databases = runner.setup_databases()
-    try:
-        return measure()
-    finally:
-        runner.teardown_databases(databases)
-        teardown_test_environment()
+    plan = eight_zones()
+    document = dump_plan(plan)
+    cut = copy.deepcopy(document)
+    cut["layout"]["pipes"] = [pipe for pipe in cut["layout"]["pipes"] if pipe["id"] != "N7"]
+    figures = json.loads(answered(json.dumps({"document": document, "before": None}).encode()))["figures"]
+    bodies = {
+        "whole plan": json.dumps({"document": document, "before": figures}).encode(),
+        "one zone cut off": json.dumps({"document": cut, "before": figures}).encode(),
+    }
+    plain: list[float] = []
+    board: dict[str, list[float]] = {name: [] for name in bodies}
+    for _ in range(ROUNDS):
+        plain.append(milliseconds(lambda: check(plan, PARTS)))
+        for name, body in bodies.items():
+            board[name].append(milliseconds(lambda body=body: answered(body)))
+    base = statistics.median(plain)
+    print(f"check of 8 zones, 40 heads, with coverage: {base:.1f} ms")
+    slow = False
+    for name, times in board.items():
+        middle = statistics.median(times)
+        slow = slow or middle > GOAL_MS
+        size = len(answered(bodies[name])) / 1000
+        print(f"  board, {name}: {middle:.1f} ms, ratio {middle / base:.2f}, answer {size:.0f} kB")
+    print(f"  goal: at most {GOAL_MS} ms")
+    return int(slow)
 
 
 if __name__ == "__main__":
