@@ -1,12 +1,11 @@
 // What is wrong with the shape of a document, so that the board can say where. Water and parts are the server's.
 
-import { listOf } from "./groups.js";
+import { GROUPS, listOf } from "./groups.js";
 import { find, nodeOf, pathOfEntity } from "./lookup.js";
 import { pathLength } from "./paths.js";
 import { SHORTEST_PIPE_M } from "./pipe_splitting.js";
-import { insideOrOn, ringArea, selfCrossing, tidyRing } from "./rings.js";
-import { GROUPS } from "./groups.js";
 import { REACH_OF_PLAN_M } from "./points.js";
+import { ringArea, ringInside, selfCrossing, tidyRing } from "./rings.js";
 
 /** @typedef {{entity: string, field: string, sentence: string}} Fault */
 
@@ -54,7 +53,7 @@ function judgeRing(ring) {
 }
 
 function holeFault(hole, outline) {
-  return hole.every((corner) => insideOrOn(corner, outline)) ? "" : "This hole reaches outside the outline; move it inside.";
+  return ringInside(hole, outline) ? "" : "This hole reaches outside the outline; move it inside.";
 }
 
 function pathFaults(doc) {

@@ -3,10 +3,10 @@
 import { addEntity } from "./entities.js";
 import { tidied, withReplaced } from "./groups.js";
 import { mustFind, ringsOf } from "./lookup.js";
-import { segmentsMeet, withoutRepeats } from "./paths.js";
+import { withoutRepeats } from "./paths.js";
 import { placed } from "./points.js";
 import { EditRefused } from "./refused.js";
-import { insideOrOn, insideRing, placeInside, ringArea, ringSides, tidyRing } from "./rings.js";
+import { insideRing, placeInside, ringArea, ringInside, ringsCross, tidyRing } from "./rings.js";
 
 export { joinOutlines } from "./outline_joining.js";
 export { splitOutline } from "./outline_cutting.js";
@@ -78,7 +78,7 @@ export function addHole(doc, areaId, ring) {
   const { entity } = mustFind(doc, areaId, "areas");
   const hole = outlineOf(ring);
   const [outline, ...holes] = ringsOf(doc, areaId);
-  if (!hole.every((corner) => insideOrOn(corner, outline)) || ringsCross(hole, outline)) {
+  if (!ringInside(hole, outline)) {
     throw new EditRefused("A hole lies inside its outline; draw it there.");
   }
   if (holes.some((other) => ringsCross(hole, other) || holdsOther(hole, other) || holdsOther(other, hole))) {
@@ -86,17 +86,6 @@ export function addHole(doc, areaId, ring) {
   }
   const after = tidied({ ...entity, holes: [...holes, hole] });
   return { doc: withReplaced(doc, "areas", entity, after), ids: [areaId] };
-}
-
-// A hole may share part of its line with the outline; it must not pass through it.
-function ringsCross(one, other) {
-  const inner = (along) => along > 1e-6 && along < 1 - 1e-6;
-  return ringSides(one).some(([a, b]) =>
-    ringSides(other).some(([c, d]) => {
-      const found = segmentsMeet(a, b, c, d);
-      return found && inner(found.first) && inner(found.second);
-    }),
-  );
 }
 
 function holdsOther(ring, other) {

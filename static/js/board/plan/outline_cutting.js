@@ -12,7 +12,7 @@ import { distanceToRing, insideRing, placeInside, ringArea, ringSides, tidyRing 
 /** @typedef {import("./points.js").XY} XY */
 
 const NEAR_M = 0.02; // an end this near to the outline was meant to be on it
-const LEAST_PART_M2 = 0.01;
+const LEAST_PART_M2 = 0.05;
 
 /**
  * Cuts an area or a surface along a line that crosses it once. The larger part keeps the id.

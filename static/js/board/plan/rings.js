@@ -54,6 +54,29 @@ export function insideOrOn(point, ring, within_m = 0.001) {
   return insideRing(point, ring) || distanceToRing(point, ring) <= within_m;
 }
 
+/** Whether one ring lies inside another, up to sharing its line within a millimetre. @param {XY[]} ring @param {XY[]} outline */
+export function ringInside(ring, outline) {
+  const places = ringSides(ring).flatMap(([a, b]) => [a, between(a, b, 0.5)]);
+  return places.every((place) => insideOrOn(place, outline)) && !ringsCross(ring, outline);
+}
+
+/** Whether sides of two rings pass through each other. @param {XY[]} one @param {XY[]} other */
+export function ringsCross(one, other) {
+  const inner = (along) => along > 1e-6 && along < 1 - 1e-6;
+  return ringSides(one).some(([a, b]) =>
+    ringSides(other).some(([c, d]) => {
+      const found = segmentsMeet(a, b, c, d);
+      return found && inner(found.first) && inner(found.second) && !runsAlong(found.at, [a, b], [c, d]);
+    }),
+  );
+}
+
+// Sides that share a line to a millimetre may cross there by rounding.
+function runsAlong(at, [a, b], [c, d]) {
+  const ends = [[a, c, d], [b, c, d], [c, a, b], [d, a, b]];
+  return ends.filter(([end, from, to]) => pointOnSegment(end, from, to).distance_m <= 0.001).length >= 2;
+}
+
 /** The corners as an outline is kept: none twice in a row, the first not repeated. @param {XY[]} points @returns {XY[]} */
 export function tidyRing(points) {
   const ring = withoutRepeats(points);

@@ -56,7 +56,8 @@ export function alignGuides(index, at, within_m, allowed) {
     let [best, least_m] = [null, ALIGNS_WITHIN_M];
     for (const feature of near) {
       const off_m = distance(feature.at, at);
-      if (off_m < least_m) [best, least_m] = [feature, off_m];
+      const first = off_m < least_m - 1e-9 || (best && off_m < least_m + 1e-9 && nameOf(feature) < nameOf(best));
+      if (first) [best, least_m] = [feature, off_m];
     }
     if (!best) return [];
     const beyond = axis === 0 ? [best.at[0], best.at[1] + 1] : [best.at[0] + 1, best.at[1]];
@@ -70,16 +71,23 @@ export function alignGuides(index, at, within_m, allowed) {
  * @returns {{at: XY, guide: Guide}|null}
  */
 export function bestGuide(at, guides, radius_m) {
-  const near = guides.filter((one) => one.off_m <= radius_m);
+  const near = guides.filter((one) => one.off_m <= radius_m).sort(inOrder);
   if (!near.length) return null;
-  const first = near.reduce((least, one) => (rank(one) < rank(least) ? one : least));
+  const first = near[0];
   let [place, least_m] = [first.foot, radius_m];
   for (const other of near) {
     const met = other === first ? null : linesMeet(first.a, first.b, other.a, other.b);
-    if (met && distance(met.at, at) < least_m) [place, least_m] = [met.at, distance(met.at, at)];
+    if (met && distance(met.at, at) < least_m - 1e-9) [place, least_m] = [met.at, distance(met.at, at)];
   }
   return { at: place, guide: first };
 }
 
 const WEAKER = { square: 0, extension: 0, align: 1e6 };
 const rank = (one) => WEAKER[one.how] + one.off_m;
+const nameOf = (feature) => `${feature.entry.id}`;
+
+// Of guides on one line the same one is meant each time, whatever was edited before.
+function inOrder(one, other) {
+  if (Math.abs(rank(one) - rank(other)) > 1e-9) return rank(one) - rank(other);
+  return `${one.id}` < `${other.id}` ? -1 : 1;
+}

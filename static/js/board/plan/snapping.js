@@ -61,7 +61,7 @@ function pointSnap(at, near, radius_m) {
     const off_m = distance(feature.at, at);
     if (off_m > radius_m) continue;
     const rank = (feature.what === "node" ? 0 : 1e6) + off_m;
-    if (!best || rank < best.rank - 1e-9) best = { feature, rank };
+    if (!best || comesFirst({ feature, rank }, best)) best = { feature, rank };
   }
   if (!best) return null;
   const { feature } = best;
@@ -69,14 +69,21 @@ function pointSnap(at, near, radius_m) {
   return { at: onGrid(feature.at), what: feature.what, id: feature.entry.id, guide: null, others: same.map((other) => other.entry.id) };
 }
 
+// Of things in one place the same one is meant each time, whatever was edited before.
+function comesFirst(one, other) {
+  if (Math.abs(one.rank - other.rank) > 1e-9) return one.rank < other.rank;
+  return `${one.feature.what}${one.feature.entry.id}` < `${other.feature.what}${other.feature.entry.id}`;
+}
+
 function nearestSegments(at, near, radius_m) {
   const found = [];
   for (const feature of near) {
     if (!feature.a) continue;
     const foot = pointOnSegment(at, feature.a, feature.b);
-    if (foot.distance_m <= radius_m) found.push({ ...foot, feature });
+    const rank = foot.distance_m - (feature.what === "pipe" ? 0.001 : 0); // a pipe along an edge is meant
+    if (foot.distance_m <= radius_m) found.push({ ...foot, feature, rank });
   }
-  return found.sort((one, other) => one.distance_m - other.distance_m).slice(0, MOST_SEGMENTS);
+  return found.sort((one, other) => (comesFirst(one, other) ? -1 : 1)).slice(0, MOST_SEGMENTS);
 }
 
 function crossingSnap(at, segments, radius_m) {
@@ -85,7 +92,7 @@ function crossingSnap(at, segments, radius_m) {
     for (const { feature: other } of segments.slice(i + 1)) {
       const met = segmentsMeet(one.a, one.b, other.a, other.b);
       const off_m = met ? distance(met.at, at) : Infinity;
-      if (off_m <= radius_m && (!best || off_m < best.off_m)) best = { at: met.at, off_m, id: one.entry.id };
+      if (off_m <= radius_m && (!best || off_m < best.off_m - 1e-9)) best = { at: met.at, off_m, id: one.entry.id };
     }
   });
   return best && { at: onGrid(best.at), what: "crossing", id: best.id, guide: null };
