@@ -24,7 +24,7 @@ import { createReportFeatures } from "./report_features.js";
 import { createScaleLine } from "./scale_line.js";
 import { photoAt, showSite } from "./site_features.js";
 import { createHandles, createSketch } from "./sketch.js";
-import { createView, extentAbout, fitExtent } from "./view.js";
+import { createView, extentAbout, fitExtent, fitUntilTouched } from "./view.js";
 import { showWetting } from "./wetting.js";
 import { createZoomButtons } from "./zoom_buttons.js";
 
@@ -59,9 +59,9 @@ export function createBoardMap({ target, store, data }) {
     picked.refresh();
   }
 
-  function zoomAll() {
-    const [x, y] = store.document.supply?.at ?? [0, 0];
-    fitExtent(map, extentOfFamilies(layers.families) ?? extentAbout([x, y]), { slowly: true });
+  function zoomAll({ slowly = true } = {}) {
+    const empty = extentAbout(store.document.supply?.at ?? [0, 0]);
+    fitExtent(map, extentOfFamilies(layers.families) ?? empty, { slowly });
   }
 
   function zoomTo(ids) {
@@ -77,12 +77,12 @@ export function createBoardMap({ target, store, data }) {
   }
 
   map.addControl(createScaleLine(units));
-  map.addControl(createZoomButtons(view, zoomAll));
+  map.addControl(createZoomButtons(view, () => zoomAll()));
   createKeys({ target, view, zoomAll });
   showSite(layers.families, data);
   show(store.document);
   if (data.report) setReport(data.report);
-  fitExtent(map, extentOfFamilies(layers.families) ?? extentAbout(store.document.supply?.at ?? [0, 0]));
+  fitUntilTouched(map, () => zoomAll({ slowly: false }));
   map.once("rendercomplete", () => performance.mark("plan drawn"));
   store.on("document", () => {
     show(store.document);
@@ -99,7 +99,7 @@ export function createBoardMap({ target, store, data }) {
     },
     toPixel: (at) => map.getPixelFromCoordinate(at),
     metresPerPixel: () => view.getResolution(),
-    zoomAll,
+    zoomAll: () => zoomAll(),
     zoomTo,
     hit: (pixel, { tolerance_px = TOLERANCE_PX } = {}) => hitAt(toMetres(pixel), tolerance_px, view.getResolution()),
     sketch,

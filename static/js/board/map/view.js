@@ -51,6 +51,19 @@ export function fitExtent(map, extent, { slowly = false } = {}) {
   });
 }
 
+// Fits again while the page still finds its shape, until somebody takes hold of the map.
+export function fitUntilTouched(map, fit) {
+  const target = map.getTargetElement();
+  let touched = false;
+  for (const event of ["pointerdown", "wheel", "keydown"]) {
+    target.addEventListener(event, () => { touched = true; }, { capture: true, passive: true });
+  }
+  map.on("change:size", () => {
+    if (!touched) fit();
+  });
+  fit();
+}
+
 export function zoomBy(view, factor) {
   view.animate({ resolution: view.getResolution() / factor, duration: prefersStill() ? 0 : 150 });
 }
