@@ -23,15 +23,21 @@ _MOST_TRIED = 12
 
 
 def doubts_about(survey: PlaneSurvey, result: PlaneResult, system: str) -> list[Remark]:
-    """At most one question a figure; what fits the other readings is not asked about."""
+    """At most one question a row; what fits the other readings is not asked about."""
     readings = {one.path: one for one in readings_of(survey)}
-    asked = {}
+    asked: dict[str, Remark] = {}
     for path in _in_trouble(survey, result)[:_MOST_TRIED]:
-        if path in readings and (remark := _slip(survey, result, readings[path], system)):
-            asked[path] = remark
+        row = path.rpartition(".")[0]
+        if (
+            path in readings
+            and row not in asked
+            and (remark := _slip(survey, result, readings[path], system))
+        ):
+            asked[row] = remark
     for reading in readings.values():
-        if reading.path not in asked and _is_taped(reading) and reading.value_m > LONGEST_TAPE_M:
-            asked[reading.path] = _remark(
+        row = reading.path.rpartition(".")[0]
+        if row not in asked and _is_taped(reading) and reading.value_m > LONGEST_TAPE_M:
+            asked[row] = _remark(
                 reading, "long", f"{in_system(reading.value_m, 'length', system)} is longer than any tape "
                 "that is carried. Look at the figure and its unit."
             )  # fmt: skip
@@ -61,14 +67,13 @@ def _odd_offsets(survey: PlaneSurvey, result: PlaneResult) -> Iterator[tuple[int
 
 
 def _slip(survey: PlaneSurvey, result: PlaneResult, reading: Reading, system: str) -> Remark | None:
-    """The first slip that would take a trouble away and bring no other."""
-    before = _troubles(survey, result)
+    """The first slip that would take the reading's own trouble away, wholly, and bring no other."""
     for factor, words in _SLIPS:
         meant_m = reading.value_m * factor
-        if not 0 < meant_m <= 5000:
+        if not 0 < meant_m <= LONGEST_TAPE_M:
             continue
         changed = with_reading(survey, reading.path, meant_m)
-        if _troubles(changed, reduce_plane(changed)) < before:
+        if _is_cured(reading.path, (survey, result), (changed, reduce_plane(changed))):
             shown = in_system(reading.value_m, "length", system)
             meant = in_system(meant_m, "length", system)
             text = f"{shown} does not fit the other readings; {words} it would be {meant}, which does."
@@ -76,10 +81,27 @@ def _slip(survey: PlaneSurvey, result: PlaneResult, reading: Reading, system: st
     return None
 
 
-def _troubles(survey: PlaneSurvey, result: PlaneResult) -> int:
-    bad_walks = sum(walk.raw.verdict == "walk again" for walk in result.walks.values())
-    odd = sum(1 for _ in _odd_offsets(survey, result))
-    return len(result.problems) + sum(one.is_suspect for one in result.residuals) + bad_walks + odd
+def _is_cured(
+    path: str, before: tuple[PlaneSurvey, PlaneResult], after: tuple[PlaneSurvey, PlaneResult]
+) -> bool:
+    old, new = _troubles(*before), _troubles(*after)
+    own = path.rpartition(".")[0]
+    if path.startswith("walks."):
+        own = ".".join(path.split(".")[:2])
+    # where tapes stand out against each other, one slip must explain all of them
+    is_rid = (
+        not any(row.startswith(("ties.", "tapes.")) for row in new) if "suspect" in old.values() else True
+    )
+    return own not in new and is_rid and len(new) < len(old)
+
+
+def _troubles(survey: PlaneSurvey, result: PlaneResult) -> dict[str, str]:
+    """Rows that something is wrong with, and what."""
+    found = {row: "problem" for row, _ in result.problems}
+    found |= {one.path.rpartition(".")[0]: "suspect" for one in result.residuals if one.is_suspect}
+    bad = [number for number, walk in result.walks.items() if walk.raw.verdict == "walk again"]
+    found |= {f"walks.{number}": "open" for number in bad}
+    return found | {f"offsets.{number}": "far" for number, _ in _odd_offsets(survey, result)}
 
 
 def _is_taped(reading: Reading) -> bool:
