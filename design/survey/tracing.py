@@ -277,11 +277,11 @@ def _shape(fit: PictureFit, one: TracedOutline) -> TracedShape:
     try:
         points = tuple(fit.ground(pixel) for pixel in one.pixels)
         if len(points) < least:
-            problem = f"{one.label or one.id} has {len(points)} of the {least} corners that it needs."
+            problem = f"{one.label or 'This outline'} has {len(points)} of the {least} corners that it needs."
         elif one.becomes != "service":
             measure_outline(points)
     except SurveyError as error:
-        problem = f"{one.label or one.id}: {error}"
+        problem = f"{one.label or 'This outline'}: {error}"
     return TracedShape(one.id, one.label, one.becomes, one.kind, points, depth_m, problem)
 
 

@@ -56,6 +56,15 @@ export function startOutline(trace, at, { becomes, kind }) {
   return { trace: { ...trace, outlines: [...trace.outlines, outline] }, id };
 }
 
+/** A square in the middle of the picture, to be moved by its numbers. */
+export function squareOutline(trace, { width, height }, what) {
+  const [left, right] = [Math.round(width * 0.4), Math.round(width * 0.6)];
+  const [top, bottom] = [Math.round(height * 0.4), Math.round(height * 0.6)];
+  const begun = startOutline(trace, [left, top], what);
+  const corners = [[right, top], [right, bottom], [left, bottom]];
+  return { ...begun, trace: corners.reduce((now, at) => addCorner(now, begun.id, at), begun.trace) };
+}
+
 export function setOutline(trace, id, props) {
   return changed(trace, id, (one) => ({ ...one, ...props }));
 }

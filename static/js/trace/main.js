@@ -3,7 +3,7 @@
 import { showAnswer, showProblems } from "./answer.js";
 import { createBarPanel } from "./bars.js";
 import { showClash } from "./clash.js";
-import { handlesOf, moveHandle, sendable, undoCorner } from "./edits.js";
+import { handlesOf, moveHandle, sendable, squareOutline, undoCorner } from "./edits.js";
 import { createKnownPanel } from "./known_points.js";
 import * as modes from "./modes.js";
 import { createOutlineList, kindOptions } from "./outlines.js";
@@ -112,6 +112,11 @@ kindOfNext.addEventListener("change", () => {
   board.set({ becomes: { becomes, kind } });
 });
 byId("trace-draw").addEventListener("click", () => board.mode("outline"));
+byId("trace-numbers").addEventListener("click", () => {
+  const made = squareOutline(state.trace, data.picture, state.becomes);
+  change({ ...state, trace: made.trace, mode: "look", current: made.id });
+  byId("trace-outlines").querySelector("li:last-child [data-key=label]").focus();
+});
 byId("trace-undo").addEventListener("click", () => board.edit((trace) => undoCorner(trace, state.current)));
 byId("trace-close").addEventListener("click", () => change(modes.close(state)));
 byId("trace-whole").addEventListener("click", () => map.whole());

@@ -8,27 +8,27 @@ const INKS = { outline: "#1f5f5b", scale: "#9d1c1c", check: "#2c4a78", known: "#
 const DOT_PX = 7;
 const HALO = "#ffffff";
 
-/** Features for the layer. @param {{trace: object, current: string|null}} state */
-export function features(state, height) {
-  const { trace, current } = state;
+/** Features for the layer. @param {{trace: object, mode: string, current: string|null}} state */
+export function features({ trace, mode, current }, height) {
+  const drawn = mode === "outline" ? current : null;
   return [
-    ...trace.outlines.flatMap((outline) => outlineFeatures(outline, height, outline.id === current)),
+    ...trace.outlines.flatMap((one) => outlineFeatures(one, height, one.id === current, one.id === drawn)),
     ...trace.known.map((one) => dot(one.at_px, height, INKS.known, one.point)),
     ...BARS.flatMap((name) => barFeatures(trace[name], name, height)),
   ];
 }
 
-function outlineFeatures(outline, height, isCurrent) {
+function outlineFeatures(outline, height, isCurrent, isDrawn) {
   const path = outline.pixels.map((at) => toMap(at, height));
   const ink = isCurrent ? "#b0005a" : INKS.outline;
-  const open = isCurrent || isLine(outline) || path.length < 3;
+  const open = isDrawn || isLine(outline) || path.length < 3;
   const shape = new Feature(open ? new LineString(path) : new Polygon([path]));
   shape.setStyle([stroked(HALO, 5), new Style({
     stroke: new Stroke({ color: ink, width: 2.5 }),
     fill: new Fill({ color: "rgba(31, 95, 91, 0.18)" }),
-    text: words(outline.label || outline.id, ink),
+    text: words(isDrawn ? "" : outline.label || outline.kind.replace("_", " "), ink),
   })]);
-  return [shape, ...outline.pixels.map((at, place) => dot(at, height, ink, isCurrent && place === 0 ? "1" : ""))];
+  return [shape, ...outline.pixels.map((at, place) => dot(at, height, ink, isDrawn && place === 0 ? "first" : ""))];
 }
 
 function barFeatures(bar, name, height) {
@@ -39,7 +39,7 @@ function barFeatures(bar, name, height) {
   const said = `${name === "scale" ? "Scale" : "Check"} ${bar.length}`.trim();
   line.setStyle([stroked(HALO, 5), new Style({
     stroke: new Stroke({ color: INKS[name], width: 2.5, lineDash: name === "check" ? [3, 6] : [10, 5] }),
-    text: words(said, INKS[name]),
+    text: words(said, INKS[name], -14),
   })]);
   return [line, ...dots];
 }
