@@ -256,7 +256,7 @@ def test_in_us_units_a_bare_number_is_feet(us_site, clerk, clerk_client):
     body = {"picture": picture.pk, "trace": with_bar("scale", length="10")}
     said = clerk_client.post(reverse("sites:trace-work", args=[visit.pk]), body, "application/json").json()
     # by hand: the house is 7 ft by 10.5 ft, 35 ft round
-    assert said["outlines"]["o1"]["size"] .endswith(" ft², 35 ft 0 in round")
+    assert said["outlines"]["o1"]["size"].endswith(" ft², 35 ft 0 in round")
     assert said["tone"] == "good"
 
 
@@ -281,3 +281,27 @@ def test_a_picture_of_another_site_is_not_there(ask, visit, clerk, clerk_client)
     for wrong in (other.pk, "x", "9" * 30, "-1", "\x00", "٣"):
         address = reverse("sites:trace", args=[visit.pk])
         assert clerk_client.get(address, {"picture": wrong}).status_code == 404
+
+
+def test_four_points_of_the_survey_undo_a_slant(ask, visit):
+    # by hand: a 10 m square seen as a trapezium; its middle shows two thirds of the way up
+    shown = {
+        "A": (0, 0, [200, 500]),
+        "B": (10, 0, [600, 500]),
+        "C": (10, 10, [500, 400]),
+        "D": (0, 10, [300, 400]),
+    }
+    marks = [
+        {"name": n, "east": {"text": "0", "m": x}, "north": {"text": "0", "m": y}}
+        for n, (x, y, _) in shown.items()
+    ]
+    save_survey(visit=visit, part="plane", document={"marks": marks}, began_from=0, by=None)
+    known = [{"point": name, "at_px": pixel} for name, (_, _, pixel) in shown.items()]
+    half = with_outline(pixels=[[200, 500], [600, 500], [400, 433.333]])
+    flat = ask("trace-work", trace={**half, "scale": None, "check": None, "known": known}).json()
+    assert flat["can_slant"]
+    assert flat["scale_missing"]
+    undone = {**half, "scale": None, "check": None, "known": known, "slanted": True}
+    said = ask("trace-work", trace=undone).json()
+    assert said["outlines"]["o1"]["size"].startswith("25.0 m²")
+    assert "mark a fifth" in " ".join(said["sentences"])
