@@ -18,6 +18,10 @@ Document = dict[str, Any]
 
 # common practice, no source: what sends an installer back to the office before digging
 MOVED_LIMIT_M, AREA_SHARE, FLOW_SHARE = 0.30, 0.05, 0.10
+# common practice, no source: a limit missed by less than this is no reason to measure again
+HAIR_SHARE = 0.02
+# findings about the readings themselves: one that is varied alone always differs from its fellows
+_OF_READINGS = frozenset({"supply.bucket.spread"})
 
 
 @dataclass(frozen=True)
@@ -86,7 +90,10 @@ class Fragile:
 
 
 def find_fragile(base: Outcome, readings: Iterable[Varied], judge: Judge) -> tuple[Fragile, ...]:
-    """The fragile ones, the heaviest first. ``judge`` checks a document."""
+    """The fragile ones, the heaviest first. ``judge`` checks a document.
+
+    Where it has no time for one it gives no report and no reason: then only what moves is told.
+    """
     found = (_weigh(base, reading, judge) for reading in readings)
     return tuple(sorted((one for one in found if one), key=lambda one: one.weight, reverse=True))
 
@@ -99,7 +106,7 @@ def _weigh(base: Outcome, reading: Varied, judge: Judge) -> Fragile | None:
             continue
         outcome = judge(document)
         if outcome.report is None and base.report is not None:
-            breaks = outcome.why
+            breaks = outcome.why or breaks
         flips |= _flips(base.report, outcome.report)
         changes = compare(base.document, outcome.document).changes
         what, far_m = _farthest(changes)
@@ -123,15 +130,19 @@ def _flips(base: CheckReport | None, other: CheckReport | None) -> dict[tuple[st
     before, after = _by_key(base), _by_key(other)
     comes = {key: Flip(found, True) for key, found in after.items() if key not in before}
     goes = {key: Flip(found, False) for key, found in before.items() if key not in after}
-    return {**comes, **goes}
+    return {key: flip for key, flip in {**comes, **goes}.items() if not _by_a_hair(flip.finding)}
 
 
 def _by_key(report: CheckReport) -> dict[tuple[str, ...], Finding]:
     return {
         (found.code, found.severity, found.case, *found.where): found
         for found in report.findings
-        if found.severity != Severity.NOTE
+        if found.severity != Severity.NOTE and found.code not in _OF_READINGS
     }
+
+
+def _by_a_hair(found: Finding) -> bool:
+    return found.limit != 0 and abs(found.measured / found.limit - 1) < HAIR_SHARE
 
 
 def _farthest(changes: Iterable[Change]) -> tuple[str, float]:
