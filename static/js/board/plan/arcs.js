@@ -9,7 +9,10 @@ import { EditRefused } from "./refused.js";
 
 const FARTHEST_M = 60; // the document refuses more
 
-/** Where an arc can be taken hold of: at its two ends and in its middle. @param {object} head @param {number} reach_m @returns {{from: XY, to: XY, reach: XY}} */
+/**
+ * Where an arc can be taken hold of: at its two ends and in its middle.
+ * @param {object} head @param {number} reach_m @returns {{from: XY, to: XY, reach: XY}}
+ */
 export function arcHandles(head, reach_m) {
   const [from_deg, sweep_deg] = [head.from_deg ?? 0, head.sweep_deg ?? 360];
   const on = (deg) => onGrid(pointAt(head.at, deg, reach_m));

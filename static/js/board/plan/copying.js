@@ -19,7 +19,8 @@ export function copyAll(doc, ids, dx, dy) {
   const single = (id) => id === "supply" || nodeOf(doc, id)?.kind === "supply";
   const nodes = new Set([...chosen].filter((id) => nodeOf(doc, id) && !single(id)));
   const copied = [];
-  const taken = (entity) => (entity.from === undefined ? chosen.has(entity.id) && !single(entity.id) : nodes.has(entity.from) && nodes.has(entity.to));
+  const between = (entity) => nodes.has(entity.from) && nodes.has(entity.to);
+  const taken = (entity) => (entity.from === undefined ? chosen.has(entity.id) && !single(entity.id) : between(entity));
   for (const group of GROUPS) copied.push(...listOf(doc, group).filter(taken).map((entity) => ({ group, entity })));
   if (!copied.length) throw new EditRefused(nothingToCopy(chosen, single));
   return addCopies(doc, copied, dx, dy, notesOn(doc, chosen, nodes, single));

@@ -16,7 +16,8 @@ const ID = /^[A-Za-z0-9][A-Za-z0-9_.-]{0,39}$/;
 /** Refuses what cannot be a new id. @param {object} doc @param {string} id */
 export function checkNewId(doc, id) {
   if (!ID.test(id)) {
-    throw new EditRefused("An id has 1 to 40 letters, digits, points, hyphens or underscores, and begins with a letter or digit.");
+    const rule = "An id has 1 to 40 letters, digits, points, hyphens or underscores";
+    throw new EditRefused(`${rule}, and begins with a letter or digit.`);
   }
   if (find(doc, id)) throw new EditRefused(`There is a “${id}” already; choose another id.`);
 }

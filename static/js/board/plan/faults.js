@@ -13,7 +13,8 @@ const judged = new WeakMap(); // an outline is judged once for as long as it sta
 
 /** @param {object} doc @returns {Fault[]} */
 export function faults(doc) {
-  return [...repeatedIds(doc), ...outlineFaults(doc), ...pathFaults(doc), ...placeFaults(doc), ...supplyFaults(doc), ...endFaults(doc), ...namedFaults(doc)];
+  const checks = [repeatedIds, outlineFaults, pathFaults, placeFaults, supplyFaults, endFaults, namedFaults];
+  return checks.flatMap((check) => check(doc));
 }
 
 function fault(entity, field, sentence) {
@@ -59,7 +60,7 @@ function holeFault(hole, outline) {
 function pathFaults(doc) {
   const found = [];
   for (const entity of [...listOf(doc, "services"), ...listOf(doc, "sleeves")]) {
-    if (entity.path.length < 2 || pathLength(entity.path) < 0.001) found.push(fault(entity.id, "path", "A line needs two different points."));
+    if (pathLength(entity.path) < 0.001) found.push(fault(entity.id, "path", "A line needs two different points."));
   }
   for (const pipe of listOf(doc, "pipes")) {
     const path = pathOfEntity(doc, pipe);
@@ -105,7 +106,8 @@ function namedFaults(doc) {
   for (const one of listOf(doc, "cases")) {
     for (const zone of one.open) {
       const node = nodeOf(doc, zone);
-      if (node?.kind !== "valve" && node?.kind !== "head") found.push(fault(one.label, "open", `There is no zone “${zone}”; name a valve, or a head with its own.`));
+      if (node?.kind === "valve" || node?.kind === "head") continue;
+      found.push(fault(one.label, "open", `There is no zone “${zone}”; name a valve, or a head with its own.`));
     }
   }
   return found;

@@ -38,7 +38,9 @@ function added(doc, group, entity) {
   return { doc: next, ids: [id] };
 }
 
-/** @param {object} doc @param {XY[]} outline @param {object} [props] cover, soil, slope_pct, label @returns {Edited} */
+/**
+ * @param {object} doc @param {XY[]} outline @param {object} [props] cover, soil, slope_pct, label @returns {Edited}
+ */
 export function addArea(doc, outline, props = {}) {
   return added(doc, "areas", { cover: "turf", ...props, outline: outlineOf(outline) });
 }
@@ -65,7 +67,9 @@ export function addLevel(doc, at, props) {
   return added(doc, "levels", { ...(typeof props === "object" ? props : {}), at: placed(at), z_m });
 }
 
-/** @param {object} doc @param {XY|null} at none: a note on the whole plan @param {{text: string}|string} props @returns {Edited} */
+/**
+ * @param {object} doc @param {XY|null} at none: a note on the whole plan @param {{text: string}|string} props @returns {Edited}
+ */
 export function addNote(doc, at, props) {
   const text = (typeof props === "string" ? props : (props?.text ?? "")).trim();
   if (!text) throw new EditRefused("Write something in the note.");
@@ -73,7 +77,10 @@ export function addNote(doc, at, props) {
   return added(doc, "notes", { ...(typeof props === "object" ? props : {}), at: at ? placed(at) : null, text });
 }
 
-/** A hole in an area: a bed in a lawn. @param {object} doc @param {string} areaId @param {XY[]} ring @returns {Edited} */
+/**
+ * A hole in an area: a bed in a lawn.
+ * @param {object} doc @param {string} areaId @param {XY[]} ring @returns {Edited}
+ */
 export function addHole(doc, areaId, ring) {
   const { entity } = mustFind(doc, areaId, "areas");
   const hole = outlineOf(ring);

@@ -26,7 +26,10 @@ export function listOf(doc, group) {
   return doc[HOLDER[group]]?.[group] ?? NONE;
 }
 
-/** The document with another list in one group; itself where nothing in it differs. @param {Doc} doc @param {string} group @param {object[]} list @returns {Doc} */
+/**
+ * The document with another list in one group; itself where nothing in it differs.
+ * @param {Doc} doc @param {string} group @param {object[]} list @returns {Doc}
+ */
 export function withList(doc, group, list) {
   const before = listOf(doc, group);
   if (before.length === list.length && before.every((entity, i) => entity === list[i])) return doc;
@@ -39,12 +42,17 @@ export function withAdded(doc, group, ...entities) {
   return entities.length ? withList(doc, group, [...listOf(doc, group), ...entities]) : doc;
 }
 
-/** @param {Doc} doc @param {string} group @param {object} before @param {object[]} after what stands in its place @returns {Doc} */
+/**
+ * @param {Doc} doc @param {string} group @param {object} before @param {object[]} after what stands in its place @returns {Doc}
+ */
 export function withReplaced(doc, group, before, ...after) {
   return withList(doc, group, listOf(doc, group).flatMap((entity) => (entity === before ? after : [entity])));
 }
 
-/** Each entity of a group as a function gives it back; null drops it. @param {Doc} doc @param {string} group @param {(entity: object) => object|null} change @returns {Doc} */
+/**
+ * Each entity of a group as a function gives it back; null drops it.
+ * @param {Doc} doc @param {string} group @param {(entity: object) => object|null} change @returns {Doc}
+ */
 export function mapGroup(doc, group, change) {
   return withList(doc, group, listOf(doc, group).map(change).filter(Boolean));
 }

@@ -36,14 +36,20 @@ function buildIndex(doc) {
   return { found, pipesAt, supply };
 }
 
-/** The entity of an id; “supply” is the supply with its readings, if nothing else has that id. @param {Doc} doc @param {string} id @returns {Found|null} */
+/**
+ * The entity of an id; “supply” is the supply with its readings, if nothing else has that id.
+ * @param {Doc} doc @param {string} id @returns {Found|null}
+ */
 export function find(doc, id) {
   const found = indexOf(doc).found.get(id);
   if (found) return found;
   return id === "supply" && doc.supply ? { group: "supply", entity: doc.supply } : null;
 }
 
-/** The same, refused where there is none. @param {Doc} doc @param {string} id @param {...string} groups @returns {Found} */
+/**
+ * The same, refused where there is none.
+ * @param {Doc} doc @param {string} id @param {...string} groups @returns {Found}
+ */
 export function mustFind(doc, id, ...groups) {
   const found = find(doc, id);
   if (!found) throw new EditRefused(`There is no “${id}” on this plan.`);
@@ -58,7 +64,10 @@ export function everyId(doc) {
   return new Set(indexOf(doc).found.keys());
 }
 
-/** The next id with a prefix: one more than the highest in use. @param {Doc} doc @param {string} prefix @returns {string} */
+/**
+ * The next id with a prefix: one more than the highest in use.
+ * @param {Doc} doc @param {string} prefix @returns {string}
+ */
 export function freshId(doc, prefix) {
   let highest = 0;
   for (const id of indexOf(doc).found.keys()) {
@@ -85,7 +94,10 @@ export function pipesAt(doc, nodeId) {
   return indexOf(doc).pipesAt.get(nodeId) ?? [];
 }
 
-/** A line with its ends: of a pipe, cable, service or sleeve; null where an end is missing. @param {Doc} doc @param {string} id @returns {XY[]|null} */
+/**
+ * A line with its ends: of a pipe, cable, service or sleeve; null where an end is missing.
+ * @param {Doc} doc @param {string} id @returns {XY[]|null}
+ */
 export function pathOf(doc, id) {
   const found = find(doc, id);
   return found ? pathOfEntity(doc, found.entity) : null;
@@ -118,7 +130,10 @@ export function handlesOf(doc, id) {
   return entity.path ? points("path", entity.path) : points("via", entity.via ?? []);
 }
 
-/** West, south, east and north end of some entities, or of all; null for nothing. @param {Doc} doc @param {Iterable<string>|null} [ids] @returns {[number, number, number, number]|null} */
+/**
+ * West, south, east and north end of some entities, or of all; null for nothing.
+ * @param {Doc} doc @param {Iterable<string>|null} [ids] @returns {[number, number, number, number]|null}
+ */
 export function extentOf(doc, ids = null) {
   const entities = ids ? [...ids].map((id) => find(doc, id)?.entity).filter(Boolean) : everything(doc);
   let [west, south, east, north] = [Infinity, Infinity, -Infinity, -Infinity];

@@ -6,7 +6,7 @@ import { mustFind, pathOfEntity, supplyNode } from "./lookup.js";
 import { nearestOnPath } from "./paths.js";
 import { placed } from "./points.js";
 import { EditRefused } from "./refused.js";
-import { canSplitAt, putThrough } from "./pipe_splitting.js";
+import { canSplitAt, putThrough, tooNear } from "./pipe_splitting.js";
 
 /** @typedef {import("./points.js").XY} XY */
 /** @typedef {{doc: object, ids: string[], notes?: string[]}} Edited */
@@ -39,13 +39,16 @@ function addSupply(doc, node) {
 function pipeFor(doc, at, on) {
   if (on) {
     const { entity } = mustFind(doc, on, "pipes");
-    if (!canSplitAt(doc, entity, at)) throw new EditRefused(`This is too near to an end of ${on}; a pipe is at least 0.05 m long.`);
+    if (!canSplitAt(doc, entity, at)) throw tooNear("This", on);
     return entity;
   }
   return pipeNear(doc, at);
 }
 
-/** The pipe that passes a place, if it can take a node there. @param {object} doc @param {XY} at @param {number} [within_m] @returns {object|null} */
+/**
+ * The pipe that passes a place, if it can take a node there.
+ * @param {object} doc @param {XY} at @param {number} [within_m] @returns {object|null}
+ */
 export function pipeNear(doc, at, within_m = ON_PIPE_M) {
   let [best, least_m] = [null, within_m + 1e-9];
   for (const pipe of listOf(doc, "pipes")) {

@@ -10,7 +10,10 @@ import { distance, samePlace } from "./points.js";
 export const TAKEN_IN_M = 0.05;
 const takesPipes = (node) => node.kind !== "controller";
 
-/** The nearest node at a place that a pipe can end at; the first of several in one place. @param {object} doc @param {XY} at @param {number} [within_m] @returns {object|null} */
+/**
+ * The nearest node at a place that a pipe can end at; the first of several in one place.
+ * @param {object} doc @param {XY} at @param {number} [within_m] @returns {object|null}
+ */
 export function nodeAt(doc, at, within_m = TAKEN_IN_M) {
   let [best, least_m] = [null, within_m + 1e-9];
   for (const node of listOf(doc, "nodes")) {

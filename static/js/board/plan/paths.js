@@ -22,12 +22,18 @@ export function pointOnSegment(point, start, end) {
   return { at, distance_m: distance(point, at), along };
 }
 
-/** The foot of a point on the endless line through two others. @param {XY} point @param {XY} start @param {XY} end @returns {XY} */
+/**
+ * The foot of a point on the endless line through two others.
+ * @param {XY} point @param {XY} start @param {XY} end @returns {XY}
+ */
 export function footOnLine(point, start, end) {
   return between(start, end, alongLine(point, start, end));
 }
 
-/** Where the foot of a point lies: 0 at the start, 1 at the end. @param {XY} point @param {XY} start @param {XY} end */
+/**
+ * Where the foot of a point lies: 0 at the start, 1 at the end.
+ * @param {XY} point @param {XY} start @param {XY} end
+ */
 export function alongLine(point, start, end) {
   const [dx, dy] = [end[0] - start[0], end[1] - start[1]];
   const square = dx * dx + dy * dy;
@@ -80,18 +86,27 @@ export function segmentsMeet(a, b, c, d) {
   return found && inside(found.first) && inside(found.second) ? found : null;
 }
 
-/** Whether a line passes a point as if it were straight: at most 1 degree or 1 mm. @param {XY} a @param {XY} b @param {XY} c */
+/**
+ * Whether a line passes a point as if it were straight: at most 1 degree or 1 mm.
+ * @param {XY} a @param {XY} b @param {XY} c
+ */
 export function passesStraight(a, b, c) {
   const off = pointOnSegment(b, a, c);
   return bendDeg(a, b, c) <= 1 || (off.distance_m <= 0.001 && off.along > 0 && off.along < 1);
 }
 
-/** The points without those that repeat the one before. @param {XY[]} points @param {number} within_m @returns {XY[]} */
+/**
+ * The points without those that repeat the one before.
+ * @param {XY[]} points @param {number} within_m @returns {XY[]}
+ */
 export function withoutRepeats(points, within_m = 0.0005) {
   return points.filter((point, i) => i === 0 || !samePlace(point, points[i - 1], within_m));
 }
 
-/** A point moved so that its leg stands square to, or in line with, a given line. @param {XY} from @param {XY} to @param {XY} a @param {XY} b @returns {XY} */
+/**
+ * A point moved so that its leg stands square to, or in line with, a given line.
+ * @param {XY} from @param {XY} to @param {XY} a @param {XY} b @returns {XY}
+ */
 export function squareTo(from, to, a, b) {
   const beyond = [from[0] + b[0] - a[0], from[1] + b[1] - a[1]];
   const aside = [from[0] - (b[1] - a[1]), from[1] + b[0] - a[0]];

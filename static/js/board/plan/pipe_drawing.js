@@ -118,7 +118,10 @@ function opened(doc, runs) {
     const junction = addEntity(doc, "nodes", { kind: "junction", at: run.via[bend] });
     doc = junction.doc;
     made.push(junction.id);
-    return [{ from: run.from, via: run.via.slice(0, bend), to: junction.id }, { from: junction.id, via: run.via.slice(bend + 1), to: run.to }];
+    return [
+      { from: run.from, via: run.via.slice(0, bend), to: junction.id },
+      { from: junction.id, via: run.via.slice(bend + 1), to: run.to },
+    ];
   });
   return { doc, runs: all, made };
 }

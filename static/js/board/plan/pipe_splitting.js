@@ -36,25 +36,36 @@ export function putThrough(doc, pipe, nodeId) {
   return { doc: withReplaced(doc, "pipes", pipe, tidied(first), tidied(second)), ids: [first.id, second.id] };
 }
 
-/** Cuts a pipe with a junction. @param {object} doc @param {string} id @param {XY} at @returns {Edited} ids: junction, old part, new part */
+/** @param {string} what @param {string} pipeId */
+export function tooNear(what, pipeId) {
+  return new EditRefused(`${what} is too near to an end of ${pipeId}; a pipe is at least ${SHORTEST_PIPE_M} m long.`);
+}
+
+/**
+ * Cuts a pipe with a junction.
+ * @param {object} doc @param {string} id @param {XY} at @returns {Edited} ids: junction, old part, new part
+ */
 export function splitPipe(doc, id, at) {
   const { entity } = mustFind(doc, id, "pipes");
   const path = pathOfEntity(doc, entity);
   if (!path) throw new EditRefused(`An end of ${id} is missing; it cannot be cut.`);
   const place = placed(nearestOnPath(at, path).at);
-  if (!canSplitAt(doc, entity, place)) throw new EditRefused(`This is too near to an end of ${id}; a pipe is at least 0.05 m long.`);
+  if (!canSplitAt(doc, entity, place)) throw tooNear("This", id);
   const made = addEntity(doc, "nodes", { kind: "junction", at: place });
   const split = putThrough(made.doc, entity, made.id);
   return { doc: split.doc, ids: [made.id, ...split.ids] };
 }
 
-/** Leads a pipe through a node that stands on or beside it. @param {object} doc @param {string} nodeId @param {string} pipeId @returns {Edited} */
+/**
+ * Leads a pipe through a node that stands on or beside it.
+ * @param {object} doc @param {string} nodeId @param {string} pipeId @returns {Edited}
+ */
 export function attachNode(doc, nodeId, pipeId) {
   const node = mustFind(doc, nodeId, "nodes").entity;
   const pipe = mustFind(doc, pipeId, "pipes").entity;
   if (node.kind === "controller") throw new EditRefused("No pipe ends at a controller.");
   if (pipe.from === nodeId || pipe.to === nodeId) throw new EditRefused(`${pipeId} ends at ${nodeId} already.`);
-  if (!canSplitAt(doc, pipe, node.at)) throw new EditRefused(`${nodeId} is too near to an end of ${pipeId}; a pipe is at least 0.05 m long.`);
+  if (!canSplitAt(doc, pipe, node.at)) throw tooNear(nodeId, pipeId);
   const split = putThrough(doc, pipe, nodeId);
   return { doc: split.doc, ids: [nodeId, ...split.ids] };
 }

@@ -43,7 +43,9 @@ export function insertPoint(doc, id, place, ring, index, at) {
   return withPoints(doc, { id, place, ring }, points.toSpliced(index, 0, placed(at)));
 }
 
-/** @param {object} doc @param {Handle} handle @returns {Edited} a hole of three corners goes as a whole, an outline or line is kept */
+/**
+ * @param {object} doc @param {Handle} handle @returns {Edited} a hole of three corners goes as a whole, an outline or line is kept
+ */
 export function removePoint(doc, handle) {
   if (handle.place === "at") return removeAll(doc, [handle.id]);
   const { entity } = mustFind(doc, handle.id);
@@ -57,7 +59,8 @@ export function removePoint(doc, handle) {
 }
 
 function pointsAt(entity, { place, ring }) {
-  const points = place === "hole" ? entity.holes?.[ring] : (entity[LIST[place]] ?? (place === "via" && entity.from ? [] : null));
+  const straight = place === "via" && entity.from !== undefined ? [] : null;
+  const points = place === "hole" ? entity.holes?.[ring] : (entity[LIST[place]] ?? straight);
   if (!points) throw new EditRefused("This point is no longer there.");
   return points;
 }

@@ -42,7 +42,10 @@ export function bearingDeg(from, to) {
   return deg < 0 ? deg + 360 : deg + 0;
 }
 
-/** The point at a bearing and a distance. @param {XY} from @param {number} deg @param {number} length_m @returns {XY} */
+/**
+ * The point at a bearing and a distance.
+ * @param {XY} from @param {number} deg @param {number} length_m @returns {XY}
+ */
 export function pointAt(from, deg, length_m) {
   const angle = (deg * Math.PI) / 180;
   return [from[0] + length_m * Math.sin(angle), from[1] + length_m * Math.cos(angle)];

@@ -64,7 +64,9 @@ function withFields(entity, wanted) {
 
 function changeKind(doc, before, after) {
   const fields = NODE_FIELDS[after.kind];
-  if (!fields || before.kind === "supply" || after.kind === "supply") throw new EditRefused("The supply stays the supply; draw another node beside it.");
+  if (!fields || before.kind === "supply" || after.kind === "supply") {
+    throw new EditRefused("The supply stays the supply; draw another node beside it.");
+  }
   if (after.kind === "controller" && pipesAt(doc, before.id).length) {
     throw new EditRefused("No pipe ends at a controller; remove its pipes first.");
   }
@@ -84,7 +86,10 @@ function forgottenByCases(doc, id) {
   });
 }
 
-/** Gives an entity another id, everywhere it is named. @param {object} doc @param {string} id @param {string} newId @returns {Edited} */
+/**
+ * Gives an entity another id, everywhere it is named.
+ * @param {object} doc @param {string} id @param {string} newId @returns {Edited}
+ */
 export function renameId(doc, id, newId) {
   const { group, entity } = mustFind(doc, id);
   const name = String(newId).trim();

@@ -54,7 +54,10 @@ export function insideOrOn(point, ring, within_m = 0.001) {
   return insideRing(point, ring) || distanceToRing(point, ring) <= within_m;
 }
 
-/** Whether one ring lies inside another, up to sharing its line within a millimetre. @param {XY[]} ring @param {XY[]} outline */
+/**
+ * Whether one ring lies inside another, up to sharing its line within a millimetre.
+ * @param {XY[]} ring @param {XY[]} outline
+ */
 export function ringInside(ring, outline) {
   const places = ringSides(ring).flatMap(([a, b]) => [a, between(a, b, 0.5)]);
   return places.every((place) => insideOrOn(place, outline)) && !ringsCross(ring, outline);
@@ -77,7 +80,10 @@ function runsAlong(at, [a, b], [c, d]) {
   return ends.filter(([end, from, to]) => pointOnSegment(end, from, to).distance_m <= 0.001).length >= 2;
 }
 
-/** The corners as an outline is kept: none twice in a row, the first not repeated. @param {XY[]} points @returns {XY[]} */
+/**
+ * The corners as an outline is kept: none twice in a row, the first not repeated.
+ * @param {XY[]} points @returns {XY[]}
+ */
 export function tidyRing(points) {
   const ring = withoutRepeats(points);
   while (ring.length > 1 && samePlace(ring[0], ring.at(-1), 0.0005)) ring.pop();

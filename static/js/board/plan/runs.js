@@ -28,7 +28,10 @@ export function drawCable(doc, fromId, toId, { part, via = [] }) {
   return { doc: next, ids: [id] };
 }
 
-/** A duct under a hard surface. @param {object} doc @param {XY[]} path @param {object} [props] part, existing @returns {Edited} */
+/**
+ * A duct under a hard surface.
+ * @param {object} doc @param {XY[]} path @param {object} [props] part, existing @returns {Edited}
+ */
 export function addSleeve(doc, path, props = {}) {
   const { doc: next, id } = addEntity(doc, "sleeves", { ...props, path: lineOf(path) });
   return { doc: next, ids: [id] };

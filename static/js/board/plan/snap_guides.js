@@ -5,7 +5,10 @@ import { distance, samePlace } from "./points.js";
 import { pointsInLine } from "./snap_index.js";
 
 /** @typedef {import("./points.js").XY} XY */
-/** A line near the pointer: `a` and `b` lie on it, `shown` is where its guide begins. @typedef {{a: XY, b: XY, shown: XY, how: "square"|"extension"|"align", id: string|null, foot: XY, off_m: number}} Guide */
+/**
+ * A line near the pointer: `a` and `b` lie on it, `shown` is where its guide begins.
+ * @typedef {{a: XY, b: XY, shown: XY, how: "square"|"extension"|"align", id: string|null, foot: XY, off_m: number}} Guide
+ */
 
 const TOUCHES_M = 0.01;
 const ALIGNS_WITHIN_M = 40;
@@ -27,7 +30,8 @@ export function legGuides(at, from, previous, segments) {
   if (!from) return [];
   const lines = previous && !samePlace(previous, from) ? [{ side: [previous, from], id: null }] : [];
   for (const { a, b, entry } of segments) {
-    if (distance(a, b) > TOUCHES_M && pointOnSegment(from, a, b).distance_m <= TOUCHES_M) lines.push({ side: [a, b], id: entry.id });
+    const touches = distance(a, b) > TOUCHES_M && pointOnSegment(from, a, b).distance_m <= TOUCHES_M;
+    if (touches) lines.push({ side: [a, b], id: entry.id });
   }
   return lines.flatMap(({ side, id }) => {
     const [start, aside] = turned(side, from);
@@ -36,7 +40,10 @@ export function legGuides(at, from, previous, segments) {
   });
 }
 
-/** Edges drawn on beyond their ends. @param {XY} at @param {object[]} segments @param {number} reach_m @returns {Guide[]} */
+/**
+ * Edges drawn on beyond their ends.
+ * @param {XY} at @param {object[]} segments @param {number} reach_m @returns {Guide[]}
+ */
 export function extensionGuides(at, segments, reach_m) {
   const found = [];
   for (const { a, b, entry } of segments) {
@@ -49,7 +56,10 @@ export function extensionGuides(at, segments, reach_m) {
   return found;
 }
 
-/** The nearest corner with the same x, and that with the same y. @param {object} index @param {XY} at @param {number} within_m @param {(feature: object) => boolean} allowed @returns {Guide[]} */
+/**
+ * The nearest corner with the same x, and that with the same y.
+ * @param {object} index @param {XY} at @param {number} within_m @param {(feature: object) => boolean} allowed @returns {Guide[]}
+ */
 export function alignGuides(index, at, within_m, allowed) {
   return [0, 1].flatMap((axis) => {
     const near = pointsInLine(index, at, axis, within_m).filter((feature) => allowed(feature));

@@ -7,7 +7,9 @@ import { ringSides } from "./rings.js";
 /** @typedef {import("./points.js").XY} XY */
 /** @typedef {{entry: Entry, at: XY, what: "node"|"end"|"level"}} PointFeature */
 /** @typedef {{entry: Entry, a: XY, b: XY, what: "edge"|"pipe"}} SegmentFeature */
-/** @typedef {{entity: object, id: string|null, from: object|null, to: object|null, points: PointFeature[], segments: SegmentFeature[], seen: object}} Entry */
+/**
+ * @typedef {{id: string|null, from: object|null, to: object|null, points: PointFeature[], segments: SegmentFeature[]}} Entry
+ */
 
 const CELL_M = 4;
 const BAND_M = 0.5; // width of the bands in which corners of the same x, or y, are looked up
@@ -26,28 +28,39 @@ export function indexFor(doc) {
 }
 
 function emptyIndex() {
-  return { doc: null, entries: new Map(), cells: new Map(), columns: new Map(), rows: new Map() };
+  const none = { list: null, nodes: null, entries: new Map() };
+  const groups = Object.fromEntries(GROUPS.map((group) => [group, none]));
+  return { doc: null, groups, cells: new Map(), columns: new Map(), rows: new Map() };
 }
 
 function brought(index, doc) {
-  const seen = new Map();
+  const nodes = listOf(doc, "nodes");
   for (const group of GROUPS) {
-    for (const entity of listOf(doc, group)) {
-      const [from, to] = [nodeOf(doc, entity.from), nodeOf(doc, entity.to)];
-      let entry = index.entries.get(entity);
-      if (!entry || entry.from !== from || entry.to !== to) {
-        if (entry) take(index, entry);
-        entry = put(index, makeEntry(doc, group, entity, from, to));
-      }
-      seen.set(entity, entry);
-    }
+    const list = listOf(doc, group);
+    const before = index.groups[group];
+    const hangsOnNodes = group === "pipes" || group === "cables";
+    if (before.list === list && (!hangsOnNodes || before.nodes === nodes)) continue;
+    index.groups[group] = { list, nodes, entries: groupBrought(index, doc, group, before.entries) };
   }
-  for (const [entity, entry] of index.entries) if (!seen.has(entity)) take(index, entry);
-  return Object.assign(index, { doc, entries: seen });
+  index.doc = doc;
+  return index;
+}
+
+function groupBrought(index, doc, group, entries) {
+  const seen = new Map();
+  for (const entity of listOf(doc, group)) {
+    const [from, to] = entity.from === undefined ? [null, null] : [nodeOf(doc, entity.from), nodeOf(doc, entity.to)];
+    const entry = entries.get(entity);
+    const same = entry && entry.from === from && entry.to === to;
+    if (entry && !same) take(index, entry);
+    seen.set(entity, same ? entry : put(index, makeEntry(doc, group, entity, from, to)));
+  }
+  for (const [entity, entry] of entries) if (!seen.has(entity)) take(index, entry);
+  return seen;
 }
 
 function makeEntry(doc, group, entity, from, to) {
-  const entry = { entity, id: entity.id ?? null, from, to, points: [], segments: [] };
+  const entry = { id: entity.id ?? null, from, to, points: [], segments: [] };
   const point = (at, what) => entry.points.push({ entry, at, what });
   const sides = (pairs, what) => pairs.forEach(([a, b]) => entry.segments.push({ entry, a, b, what }));
   if (entity.at) point(entity.at, POINT_WHAT[group] ?? "end");
@@ -71,7 +84,6 @@ function put(index, entry) {
     addTo(index.rows, bandOf(feature.at[1]), feature);
   }
   for (const feature of entry.segments) for (const key of cellsAlong(feature.a, feature.b)) addTo(index.cells, key, feature);
-  index.entries.set(entry.entity, entry);
   return entry;
 }
 
@@ -120,7 +132,10 @@ function dropFrom(map, key, feature) {
   if (!list.length) map.delete(key);
 }
 
-/** Points and segments whose cells come near a place. @param {object} index @param {XY} at @param {number} radius_m @returns {Set<PointFeature|SegmentFeature>} */
+/**
+ * Points and segments whose cells come near a place.
+ * @param {object} index @param {XY} at @param {number} radius_m @returns {Set<PointFeature|SegmentFeature>}
+ */
 export function featuresNear(index, at, radius_m) {
   const found = new Set();
   for (let column = cellOf(at[0] - radius_m); column <= cellOf(at[0] + radius_m); column += 1) {
@@ -131,7 +146,10 @@ export function featuresNear(index, at, radius_m) {
   return found;
 }
 
-/** Points whose x (`axis` 0) or y (1) is near that of a place. @param {object} index @param {XY} at @param {0|1} axis @param {number} within_m @returns {PointFeature[]} */
+/**
+ * Points whose x (`axis` 0) or y (1) is near that of a place.
+ * @param {object} index @param {XY} at @param {0|1} axis @param {number} within_m @returns {PointFeature[]}
+ */
 export function pointsInLine(index, at, axis, within_m) {
   const bands = axis === 0 ? index.columns : index.rows;
   const found = [];

@@ -66,7 +66,8 @@ function pointSnap(at, near, radius_m) {
   if (!best) return null;
   const { feature } = best;
   const same = near.filter((other) => other !== feature && other.what === "node" && samePlace(other.at, feature.at));
-  return { at: onGrid(feature.at), what: feature.what, id: feature.entry.id, guide: null, others: same.map((other) => other.entry.id) };
+  const others = same.map((other) => other.entry.id);
+  return { at: onGrid(feature.at), what: feature.what, id: feature.entry.id, guide: null, others };
 }
 
 // Of things in one place the same one is meant each time, whatever was edited before.
