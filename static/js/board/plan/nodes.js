@@ -6,12 +6,10 @@ import { mustFind, pathOfEntity, supplyNode } from "./lookup.js";
 import { nearestOnPath } from "./paths.js";
 import { placed } from "./points.js";
 import { EditRefused } from "./refused.js";
-import { canSplitAt, putThrough, tooNear } from "./pipe_splitting.js";
+import { ON_PIPE_M, canSplitAt, placeOnPipe, putThrough, tooNear } from "./pipe_splitting.js";
 
 /** @typedef {import("./points.js").XY} XY */
 /** @typedef {{doc: object, ids: string[], notes?: string[]}} Edited */
-
-export const ON_PIPE_M = 0.02;
 
 /**
  * A new node. On a pipe (named by `on`, or nearer than 0.02 m) it is put into it: the pipe becomes two of the same
@@ -58,15 +56,6 @@ export function pipeNear(doc, at, within_m = ON_PIPE_M) {
     if (off_m < least_m && canSplitAt(doc, pipe, at)) [best, least_m] = [pipe, off_m];
   }
   return best;
-}
-
-// A bend of the pipe that is meant takes the node itself, so that taking it away gives the same bend back.
-function placeOnPipe(doc, pipe, at) {
-  const path = pathOfEntity(doc, pipe);
-  const found = nearestOnPath(at, path);
-  if (found.distance_m > ON_PIPE_M) return at;
-  const bend = path.slice(1, -1).find((point) => Math.hypot(point[0] - found.at[0], point[1] - found.at[1]) <= 0.005);
-  return placed(bend ?? found.at);
 }
 
 /**

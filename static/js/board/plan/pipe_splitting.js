@@ -11,6 +11,7 @@ import { EditRefused } from "./refused.js";
 /** @typedef {import("./points.js").XY} XY */
 /** @typedef {{doc: object, ids: string[], notes?: string[]}} Edited */
 
+export const ON_PIPE_M = 0.02; // this near, a place is taken to be on the pipe
 export const SHORTEST_PIPE_M = 0.05; // the document refuses shorter ones
 
 /** Whether both parts would be long enough. @param {object} doc @param {object} pipe @param {XY} at */
@@ -19,6 +20,18 @@ export function canSplitAt(doc, pipe, at) {
   if (!path) return false;
   const { walked_m } = nearestOnPath(at, path);
   return walked_m >= SHORTEST_PIPE_M && pathLength(path) - walked_m >= SHORTEST_PIPE_M;
+}
+
+/**
+ * Where a node goes that is put on a pipe. A bend takes it itself, so that taking it away gives the bend back.
+ * @param {object} doc @param {object} pipe @param {XY} at @returns {XY}
+ */
+export function placeOnPipe(doc, pipe, at) {
+  const path = pathOfEntity(doc, pipe);
+  const found = nearestOnPath(at, path);
+  if (found.distance_m > ON_PIPE_M) return at;
+  const bend = path.slice(1, -1).find((point) => samePlace(point, found.at, 0.005));
+  return placed(bend ?? found.at);
 }
 
 /**
@@ -49,7 +62,7 @@ export function splitPipe(doc, id, at) {
   const { entity } = mustFind(doc, id, "pipes");
   const path = pathOfEntity(doc, entity);
   if (!path) throw new EditRefused(`An end of ${id} is missing; it cannot be cut.`);
-  const place = placed(nearestOnPath(at, path).at);
+  const place = placeOnPipe(doc, entity, nearestOnPath(at, path).at);
   if (!canSplitAt(doc, entity, place)) throw tooNear("This", id);
   const made = addEntity(doc, "nodes", { kind: "junction", at: place });
   const split = putThrough(made.doc, entity, made.id);
