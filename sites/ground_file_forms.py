@@ -11,7 +11,7 @@ from design.exchange.becomes import LEAVE, choices_for, likely
 from design.exchange.limits import MAX_BYTES
 from design.exchange.placing import Placing
 from design.exchange.shapes import Layer, Shapes
-from design.exchange.unit_guess import DEGREES, WORDS, UnitGuess, doubt, guess_unit
+from design.exchange.unit_guess import DEGREES, WORDS, UnitGuess, across_words, doubt, guess_unit
 
 KEEP, TO_ZERO = "keep", "zero"
 PLACES = [(KEEP, "Keep the file's coordinates"), (TO_ZERO, "Move its lower left corner to 0, 0")]
@@ -95,11 +95,9 @@ def unit_words(unit: str, guess: UnitGuess) -> str:
     wide_m, tall_m = guess.sizes[unit]
     if unit in guess.fitting:
         return f"{WORDS[unit]}: {wide_m:,.1f} m by {tall_m:,.1f} m"
-    return (
-        f"{WORDS[unit]}: {wide_m:,.4g} m by {tall_m:,.4g} m, hardly a garden"
-        if max(wide_m, tall_m)
-        else WORDS[unit]
-    )
+    if not max(wide_m, tall_m):
+        return WORDS[unit]
+    return f"{WORDS[unit]}: {across_words((wide_m, tall_m))} across, hardly a garden"
 
 
 def _layer_field(layer: Layer) -> forms.ChoiceField:

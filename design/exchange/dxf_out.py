@@ -117,7 +117,7 @@ def _draw_layout(drawing: _Drawing, plan: Plan) -> None:
     ends = names.pipe_ends(plan)
     for pipe in plan.layout.pipes:
         path = [ends[pipe.from_], *pipe.via, ends[pipe.to]]
-        drawing.path(f"{names.PIPES} {pipe.part}", MAIN, path)
+        drawing.path(names.pipe_layer(pipe), MAIN, path)
     for cable in plan.layout.cables:
         drawing.path(names.CABLES, CABLE, [ends[cable.from_], *cable.via, ends[cable.to]])
     for sleeve in plan.layout.sleeves:

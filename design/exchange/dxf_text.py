@@ -3,9 +3,11 @@
 import codecs
 import re
 
+from design.exchange import limits
 from design.exchange.refused import FileRefused
 
 _CODE_PAGE = re.compile(rb"\$DWGCODEPAGE\s+3\s+(?:ANSI|ansi)_(\d{3,5})")
+_ENTITY = re.compile(r"\n *0\n *[A-Z3]")
 _END = re.compile(r"(?:^|\n)\s*0\s*\n\s*EOF\s*$")
 
 
@@ -20,6 +22,10 @@ def dxf_text(data: bytes) -> str:
         raise FileRefused("This does not begin like a DXF file. Save the drawing as text (ASCII) DXF.")
     if not _END.search(text[-200:]):
         raise FileRefused("The drawing ends too early: its last line is not EOF. Was it copied to the end?")
+    if sum(1 for _ in _ENTITY.finditer(text)) > limits.MAX_ENTITIES:
+        raise FileRefused(
+            f"The drawing has more than {limits.MAX_ENTITIES:,} entities. Leave out what is not the garden."
+        )
     return text.removeprefix("\ufeff")
 
 

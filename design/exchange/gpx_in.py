@@ -49,7 +49,8 @@ def read_gpx(data: bytes) -> Shapes:
             _add_path(found, f"Track {_name(track, number)}", segment.points)
     for number, route in enumerate(track_file.routes, 1):
         _add_path(found, f"Route {_name(route, number)}", route.points)
-    found.notes.append(ROUGH)
+    if found.shapes:
+        found.notes.append(ROUGH)
     return found.done("deg")
 
 

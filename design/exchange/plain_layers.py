@@ -1,8 +1,11 @@
 """The names that this project gives to layers in the files that it writes."""
 
-from design.document import Area, Mark, Plan, Service, Surface
+import re
+
+from design.document import Area, Mark, Pipe, Plan, Service, Surface
 from design.drawing.ground_layer import KIND_WORDS, SERVICE_WORDS
 
+_FORBIDDEN = re.compile(r"[<>/\\\":;?*|='`,\x00-\x1f\x7f-\x9f\u2028\u2029]")
 SUPPLY, VALVES, HEADS, JUNCTIONS, CONTROLLERS = "Supply", "Valves", "Heads", "Junctions", "Controllers"
 MARKS, LEVELS, PIPES, CABLES, SLEEVES, NOTES = "Marks", "Levels", "Pipes", "Cables", "Sleeves", "Notes"
 NODE_LAYERS = {
@@ -21,6 +24,11 @@ def surface_layer(surface: Surface) -> str:
 def service_layer(service: Service) -> str:
     """Marked as buried, since a water pipe and open water would share a word."""
     return f"Buried {SERVICE_WORDS[service.kind].lower()}"
+
+
+def pipe_layer(pipe: Pipe) -> str:
+    """A layer for each part, without the letters that the name of a layer in a DXF may not have."""
+    return f"{PIPES} {_FORBIDDEN.sub('-', pipe.part)}".strip()
 
 
 def caption(entity: Area | Surface | Service | Mark) -> str:

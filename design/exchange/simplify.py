@@ -9,13 +9,13 @@ from design.exchange.refused import FileRefused
 from design.exchange.shapes import Path, Shape, Shapes, across
 
 SHARE = 1e-4  # of a shape's own size: 5 mm on a lawn of 50 m
-MOST_DOUBLINGS = 4
+MOST_DOUBLINGS = 6
 
 
 def thin(shapes: Shapes) -> Shapes:
     """At most ``MAX_KEPT_POINTS`` corners, each shape within a share of its own size of what it was.
 
-    The share begins at nothing and doubles from ``SHARE``, four times. Raises FileRefused beyond that.
+    The share begins at nothing and doubles from ``SHARE``, six times. Raises FileRefused beyond that.
     """
     count = sum(shape.point_count for shape in shapes.shapes)
     if count <= limits.MAX_KEPT_POINTS:
