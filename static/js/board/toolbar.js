@@ -26,7 +26,7 @@ export function createToolbar({ store, board, data, ask, say }) {
     toTools: () => bar.focus(),
     editField: (name) => properties.focusField(name),
   };
-  context.typed = createTyped(byId("board-typed"), context);
+  context.typed = createTyped(byId("board-typed"), { ...context, press: (keys) => obeyOnMap(keys) });
   context.menu = createCornerMenu(middle);
   context.actions = createActions(context);
   context.strip = createStrip(middle, {
@@ -85,12 +85,12 @@ export function createToolbar({ store, board, data, ask, say }) {
   // Plain keys draw only where the plan or the bar has the focus; undo and redo work in the whole board.
   function onKey(event) {
     if (event.defaultPrevented || ownsItsKeys(event.target)) return;
-    const onMap = event.target === map;
-    const onBar = host.contains(event.target);
-    const commanded = event.ctrlKey || event.metaKey;
-    const taken = (onMap && current.onKey?.(event)) || ((onMap || onBar || (commanded && /[zy]/i.test(event.key))) && obey(event));
+    const undoes = (event.ctrlKey || event.metaKey) && /^[zy]$/i.test(event.key);
+    const taken = event.target === map ? obeyOnMap(event) : (undoes || host.contains(event.target)) && obey(event);
     if (taken) event.preventDefault();
   }
+
+  const obeyOnMap = (event) => current.onKey?.(event) || obey(event);
 
   document.addEventListener("keydown", onKey);
   use("select");

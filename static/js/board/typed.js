@@ -6,7 +6,10 @@ import { parseFigures } from "./tools/typed_figures.js";
 
 const READ_AFTER_MS = 250;
 
-export function createTyped(form, { board, ask, data }) {
+const MODIFIERS = new Set(["Shift", "Control", "Alt", "Meta"]);
+
+/** `press(event)` takes a key that was typed ahead of the server's answer and belongs to the tool. */
+export function createTyped(form, { board, ask, data, press }) {
   const input = element("input", { id: "typed-figures", autocomplete: "off", "aria-describedby": "typed-said", enterKeyHint: "go" });
   const said = element("p", { id: "typed-said", role: "status" });
   const asked = element("div", { className: "typed-asked" });
@@ -22,6 +25,8 @@ export function createTyped(form, { board, ask, data }) {
   let turn = 0; // answers of an earlier turn are too late
   let timer = null;
   let settled = {};
+  let asking = false;
+  const ahead = []; // keys typed while the server reads: they come after what it reads
 
   function insert(text) {
     input.setRangeText(text, input.selectionStart, input.selectionEnd, "end");
@@ -34,7 +39,14 @@ export function createTyped(form, { board, ask, data }) {
     form.classList.toggle("wrong", wrong);
   }
 
+  function keepForLater(event) {
+    event.preventDefault();
+    const { key, ctrlKey, metaKey, altKey, shiftKey } = event;
+    if (!MODIFIERS.has(key)) ahead.push({ key, ctrlKey, metaKey, altKey, shiftKey });
+  }
+
   function question({ question: put, name }) {
+    forget();
     say(put.sentence);
     asked.replaceChildren(...put.choices.map((one) => button(one.text, () => settle(name, one), { className: "second" })));
     asked.querySelector("button")?.focus();
@@ -51,13 +63,40 @@ export function createTyped(form, { board, ask, data }) {
     const mine = (turn += 1);
     const parsed = parseFigures(input.value);
     if (parsed.kind === "refused") return say(parsed.sentence, true);
+    asking = true;
     const answer = await measuredFigures({ ask, data }, parsed, settled);
-    if (mine !== turn || form.hidden) return undefined;
-    if (answer.question) return question(answer);
+    asking = false;
+    if (mine !== turn || form.hidden) return forget();
+    return answer.question ? question(answer) : settleWith(answer);
+  }
+
+  function settleWith(answer) {
     const refused = answer.refused ?? wanted.take(answer.figures);
-    if (!refused) return close();
+    if (!refused) {
+      close();
+      return replay();
+    }
+    forget();
     input.focus();
     return say(refused, true);
+  }
+
+  const forget = () => { ahead.length = 0; };
+
+  function replay() {
+    while (ahead.length && !asking) {
+      const event = ahead.shift();
+      if (form.hidden) press(event);
+      else typeAhead(event);
+    }
+  }
+
+  function typeAhead({ key }) {
+    if (key === "Enter") return submit();
+    if (key === "Escape") return close();
+    if (key === "Backspace") input.value = input.value.slice(0, -1);
+    else if (key.length === 1) input.value += key;
+    return changed();
   }
 
   async function readAloud() {
@@ -79,6 +118,7 @@ export function createTyped(form, { board, ask, data }) {
 
   function close() {
     turn += 1;
+    asking = false;
     clearTimeout(timer);
     form.hidden = true;
     board.focus();
@@ -99,6 +139,7 @@ export function createTyped(form, { board, ask, data }) {
   form.addEventListener("keydown", (event) => {
     event.stopPropagation();
     if (event.key === "Escape") close();
+    else if (asking && event.target === input) keepForLater(event);
   });
   input.addEventListener("input", changed);
 
@@ -115,6 +156,5 @@ export function createTyped(form, { board, ask, data }) {
       say(boxes ? "24, 24 @ 90, 24 x 12, 3; 4" : "24, 24 @ 90, 3; 4");
     },
     close,
-    get isOpen() { return !form.hidden; },
   };
 }

@@ -1,6 +1,6 @@
 // Which fields each kind of thing has, and what several selected things have in common. Pure.
 
-const label = { name: "label", label: "Label", type: "text" };
+const label = { name: "label", label: "Label", type: "text", optional: true };
 const height = (name) => ({ name: "z_m", label: name, type: "measure", kind: "height", optional: true, empty: "from the levels" });
 
 const NODE_FIELDS = {

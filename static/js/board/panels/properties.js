@@ -32,13 +32,17 @@ export function createProperties(host, context) {
   async function take(field, text) {
     const trimmed = text.trim();
     if (!trimmed && field.optional) return set(field, null);
+    if (!trimmed && !field.optional) return refuse(field, text, { error: `Type the ${field.label.toLowerCase()}.` });
     if (field.type !== "measure") return set(field, trimmed);
     const ids = store.selection.join();
     const answer = await measured(context, field.kind, trimmed, field.kind === "reach" ? partOf() : undefined);
     if (ids !== store.selection.join()) return undefined;
     if (answer.refused) return refuse(field, text, { error: answer.refused });
-    return answer.question ? refuse(field, text, { question: answer.question }) : set(field, answer.value);
+    return answer.question ? refuse(field, text, { question: answer.question }) : set(field, valueOf(field, answer.value));
   }
+
+  // A full turn is read as the bearing 0; an arc of nothing is none.
+  const valueOf = (field, value) => (field.name === "sweep_deg" && value === 0 ? 360 : value);
 
   function refuse(field, text, why) {
     typed.set(field.name, { text, ...why });
@@ -77,6 +81,8 @@ export function createProperties(host, context) {
 
   function focusField(name) {
     const field = name ? host.querySelector(`[id="property-${name}"]`) : host.querySelector("input, select, textarea");
+    const folded = field?.closest("details");
+    if (folded) folded.open = true;
     field?.focus();
     field?.select?.();
   }
@@ -89,9 +95,10 @@ export function createProperties(host, context) {
     const now = found().map((one) => one.entity);
     if (now.length !== shown.length || now.some((entity, index) => entity !== shown[index])) render();
   });
-  // Enter and Escape lead back to the plan, where the keys draw.
+  // Enter and Escape lead back to the plan, where the keys draw; leaving the field takes what is typed.
   host.addEventListener("keydown", (event) => {
-    if (event.key === "Escape") board.focus();
+    const typedIn = event.target.matches("input:not([type=checkbox])") && !event.target.form;
+    if (event.key === "Escape" || (event.key === "Enter" && typedIn)) board.focus();
   });
   render();
 

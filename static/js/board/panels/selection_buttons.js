@@ -41,8 +41,9 @@ async function turnBy(context, actions, text) {
 export function selectionButtons(context, actions) {
   const joins = actions.joins();
   return element("div", { className: "property-acts" },
-    figureForm({ name: "copy", label: "Copy by east; north", value: "1; 0", verb: "Copy" }, (text) => copyBy(context, actions, text), context.board),
-    figureForm({ name: "turn", label: "Turn clockwise by", value: "90", verb: "Turn" }, (text) => turnBy(context, actions, text), context.board),
+    element("details", { className: "property-more" }, element("summary", { textContent: "Copy, turn" }),
+      figureForm({ name: "copy", label: "Copy by east; north", value: "1; 0", verb: "Copy" }, (text) => copyBy(context, actions, text), context.board),
+      figureForm({ name: "turn", label: "Turn clockwise by", value: "90", verb: "Turn" }, (text) => turnBy(context, actions, text), context.board)),
     element("div", { className: "actions" },
       joins ? button(joins === "pipes" ? "Join the pipes here" : "Join", () => actions.join(), { className: "second" }) : null,
       button("Show", () => context.board.zoomTo(context.store.selection), { className: "quiet" }),

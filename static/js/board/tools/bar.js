@@ -7,6 +7,12 @@ function toolButton(tool, use) {
   return button("", () => use(tool.name), { className: "tool", title: tool.help, "aria-pressed": "false", "aria-keyshortcuts": tool.key, "data-tool": tool.name });
 }
 
+function keysButton(help) {
+  const made = button("", help, { className: "tool", "aria-keyshortcuts": "?" });
+  made.append(element("span", { textContent: "Keys" }), element("kbd", { textContent: "?", "aria-hidden": "true" }));
+  return made;
+}
+
 export function createBar(host, tools, { use, help }) {
   const buttons = new Map();
   const folds = [];
@@ -19,20 +25,20 @@ export function createBar(host, tools, { use, help }) {
       buttons.set(tool.name, made);
       inside.append(made);
     }
-    if (!name) inside.append(button("?", help, { className: "tool", title: "Keys", "aria-label": "Keys", "aria-keyshortcuts": "?" }));
+    if (!name) inside.append(keysButton(help));
     host.append(groupOf(name, inside));
   }
 
   function groupOf(name, inside) {
     if (!name) return element("div", { className: "tool-group tool-group-first" }, inside);
-    const fold = button(name, () => unfold(fold), { className: "tool-fold", "aria-expanded": "false" });
+    const fold = button(name, () => unfold(fold), { className: "tool-fold", "aria-expanded": String(!folds.length) });
     folds.push(fold);
     return element("div", { className: "tool-group", role: "group", "aria-label": name }, fold, inside);
   }
 
+  // One group is always unfolded, so that the plan below stays where it is.
   function unfold(chosen) {
-    const opens = chosen.getAttribute("aria-expanded") !== "true";
-    for (const fold of folds) fold.setAttribute("aria-expanded", String(opens && fold === chosen));
+    for (const fold of folds) fold.setAttribute("aria-expanded", String(fold === chosen));
   }
 
   // One stop for Tab; arrows, Home and End go on from there.
@@ -54,7 +60,7 @@ export function createBar(host, tools, { use, help }) {
       for (const [tool, made] of buttons) made.setAttribute("aria-pressed", String(tool === name));
       restAt(buttons.get(name));
       const fold = buttons.get(name).closest(".tool-group").querySelector(".tool-fold");
-      for (const one of folds) one.setAttribute("aria-expanded", String(one === fold));
+      if (fold) unfold(fold);
     },
     focus: () => (seen().find((one) => one.getAttribute("aria-pressed") === "true") ?? seen()[0])?.focus(),
   };

@@ -30,6 +30,7 @@ export function createTool(context) {
   async function propose() {
     if (!state.area) return say("Click the area to fill.");
     if (part.missing()) return say(part.missing());
+    if (!data.urls.place) return say("Heads cannot be laid out here; place them with Head.");
     const mine = (state.turn += 1);
     state.nodes = null;
     let answer;

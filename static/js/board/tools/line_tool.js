@@ -7,7 +7,7 @@ import { lineSketch } from "./line_sketch.js";
 import { snapHere } from "./snap_here.js";
 import { opensTyped } from "./typed_figures.js";
 import { nodeMeant } from "./which_node.js";
-import { nameOf } from "./wording.js";
+import { nameOf, placeWords } from "./wording.js";
 
 /**
  * spec: {name, label, key, group, help, closed, least, boxes, wants, endsAt(point), finish(points), options()}.
@@ -91,7 +91,7 @@ export function lineTool(context, spec) {
 
   function tell() {
     const node = spec.wants && nodeMeant(store.document, cross.at, { wants: spec.wants });
-    say(`${node ? `${nameOf(node, context.data)}, ` : ""}${cross.at.map((part) => part.toFixed(2)).join("; ")}`);
+    say(`${node ? `${nameOf(node)}, ` : ""}${placeWords(cross.at, context.data.site.units)}`);
   }
 
   function crossMoved() {

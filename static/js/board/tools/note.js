@@ -10,5 +10,5 @@ export function createTool(context) {
     if (ids) context.editField("text");
     return ids;
   };
-  return pointTool(context, { name: "note", label: "Note", key: "N", group: "Ground", help: "Click a place, write, Enter.", place });
+  return pointTool(context, { name: "note", label: "Note", key: "N", group: "Ground", help: "Click a place and write; Escape leads back to the plan.", place });
 }

@@ -2,7 +2,8 @@
 
 export function partOption({ choices, data }, kind, label = "Part") {
   const parts = data.parts[kind] ?? [];
-  const code = () => choices.get(`part-${kind}`, parts.map((part) => part.code));
+  const usual = parts.find((part) => part.arc === "fixed")?.code; // of heads those with an arc are set most
+  const code = () => choices.get(`part-${kind}`, parts.map((part) => part.code), usual);
   return {
     code,
     part: () => parts.find((part) => part.code === code()) ?? null,

@@ -1,16 +1,26 @@
 // Pipes: a line over heads joins them one by one.
 
 import { nodeOf } from "../plan/lookup.js";
-import { drawPipe } from "../plan/network_edits.js";
+import { drawPipe, pipeNear as pipePassing } from "../plan/network_edits.js";
 import { lineTool } from "./line_tool.js";
 import { partOption } from "./part_option.js";
 import { tryEdit } from "./try_edit.js";
+
+// An end that passes a head by still joins the pipe that runs on there, such as one that passes the head itself.
+function endsOnPipes(doc, points) {
+  const joined = (point) => {
+    const pipe = point.node === null ? pipePassing(doc, point.at) : null;
+    return pipe ? { at: point.at, pipe: pipe.id } : point;
+  };
+  return points.map((point, index) => (index === 0 || index === points.length - 1 ? joined(point) : point));
+}
 
 export function createTool(context) {
   const part = partOption(context, "pipe", "Size");
   const finish = (points) => {
     if (part.missing()) return context.say(part.missing()), false;
-    return tryEdit(context, "Draw a pipe", (doc) => drawPipe(doc, points, part.props()), { group: "pipes" }) !== null;
+    const drawn = endsOnPipes(context.store.document, points);
+    return tryEdit(context, "Draw a pipe", (doc) => drawPipe(doc, drawn, part.props()), { group: "pipes" }) !== null;
   };
   return lineTool(context, {
     name: "pipe", label: "Pipe", key: "P", group: "Water", least: 2, wants: "pipe",

@@ -5,6 +5,7 @@ import { placeAfter } from "./cross.js";
 import { pointsTyped } from "./drawn_points.js";
 import { snapHere, snapWord } from "./snap_here.js";
 import { opensTyped } from "./typed_figures.js";
+import { placeWords } from "./wording.js";
 
 /** spec: {name, label, key, group, help, place(at, found), ghost?(at), options?()}. */
 export function pointTool(context, spec) {
@@ -40,7 +41,7 @@ export function pointTool(context, spec) {
 
   function crossMoved() {
     state.here = aim({ at: cross.at, cross: true });
-    say(cross.at.map((part) => part.toFixed(2)).join("; "));
+    say(placeWords(cross.at, context.data.site.units));
     redraw();
     return true;
   }

@@ -19,7 +19,17 @@ export function snapHere({ store, board }, event, { from = null, previous = null
   const radius_m = event.cross ? CROSS_M : (event.touch ? FINGER_PX : POINTER_PX) * board.metresPerPixel();
   if (first && distance(event.at, first) <= radius_m) return { at: first, what: "first", id: null, guide: null };
   const found = snap(store.document, event.at, { radius_m, from, previous, avoid });
-  return found.what ? found : { ...found, at: toCentimetre(event.at) };
+  if (found.what) return found;
+  const free = { ...found, at: toCentimetre(event.at) };
+  return from && !previous && !event.cross ? onAxis(free, from, radius_m) : free;
+}
+
+// The first leg has nothing to stand square to but the plan's own east and north.
+function onAxis(free, from, radius_m) {
+  const axis = [0, 1].find((one) => Math.abs(free.at[one] - from[one]) <= radius_m / 2);
+  if (axis === undefined || distance(free.at, from) <= radius_m) return free;
+  const at = free.at.with(axis, from[axis]);
+  return { ...free, at, what: "square", guide: [from, at] };
 }
 
 const WORDS = { node: "on", end: "end", edge: "edge", crossing: "crossing", square: "square", level: "level", pipe: "pipe", first: "close" };
