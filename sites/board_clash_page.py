@@ -7,7 +7,7 @@ from typing import Any
 
 from django.utils.safestring import SafeString, mark_safe
 
-from design.comparing import GROUPS, Change, Comparison, compare
+from design.comparing import GROUPS, Change, Comparison, compare, entities
 from design.drawing import LAYERS, DrawingOptions, plan_drawing, to_svg
 from design.merging import Conflict, Entity
 from design.partial_check import PartialReport
@@ -48,11 +48,11 @@ class ClashPage:
 
     @property
     def my_lines(self) -> list[str]:
-        return self._lines(self.sides.my_changes)
+        return self._lines(self.sides.my_changes, self.sides.mine.document)
 
     @property
     def their_lines(self) -> list[str]:
-        return self._lines(self.sides.their_changes)
+        return self._lines(self.sides.their_changes, self.sides.theirs.document)
 
     @property
     def can_keep_mine(self) -> bool:
@@ -72,7 +72,7 @@ class ClashPage:
         name = kind if conflict.list_name == "nodes" and isinstance(kind, str) else word
         return ChoiceRow(
             conflict.key,
-            f"{name} {conflict.id}".strip().capitalize(),
+            f"{name[:1].upper()}{name[1:]} {conflict.id}".strip() if name else "The supply",
             self._side(conflict, conflict.mine),
             self._side(conflict, conflict.theirs),
             "theirs" if conflict.mine is None else "mine",
@@ -84,14 +84,18 @@ class ClashPage:
         changes = compare(before, after).changes
         return self._words(changes[0]) if changes else "as it was"
 
-    def _lines(self, found: Comparison) -> list[str]:
+    def _lines(self, found: Comparison, after: dict[str, Any]) -> list[str]:
         order = sorted(found.changes, key=lambda change: (change.group, change.id))
-        lines = [
-            f"{one.name} {one.id}".replace("supply supply", "supply") + f": {self._words(one)}"
-            for one in order
-        ]
+        lines = [f"{_named(one)}: {self._words(one)}" for one in order if not self._only_follows(one, after)]
         more = len(lines) - MOST_LINES
         return [*lines[:MOST_LINES], f"and {more} more"] if more > 0 else lines
+
+    def _only_follows(self, change: Change, after: dict[str, Any]) -> bool:
+        """A pipe or cable that is as it was, and lies elsewhere since its end does."""
+        if change.group not in ("pipes", "cables"):
+            return False
+        both = [entities(side, change.group).get(change.id) for side in (self.sides.base_document, after)]
+        return both[0] == both[1]
 
     def _words(self, change: Change) -> str:
         if change.kind in ("added", "removed"):
@@ -107,6 +111,10 @@ class ClashPage:
         )
         drawing = plan_drawing(found.site.plan, found.report, options)
         return mark_safe(to_svg(drawing))  # noqa: S308 - the drawing escapes all text in it
+
+
+def _named(change: Change) -> str:
+    return change.name if change.group == "supply" else f"{change.name} {change.id}"
 
 
 def _alone(conflict: Conflict, entity: Entity | None) -> dict[str, Any]:

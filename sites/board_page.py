@@ -102,8 +102,11 @@ def _photos(site: Site) -> list[dict[str, Any]]:
     ]  # fmt: skip
 
 
-def _photo_urls(photo: SitePhoto) -> dict[str, str | None]:
-    return {"small_url": None, "url": None}
+def _photo_urls(photo: SitePhoto) -> dict[str, str]:
+    return {
+        "small_url": reverse("sites:picture-small", args=[photo.picture_id]),
+        "url": reverse("sites:picture", args=[photo.picture_id]),
+    }
 
 
 def _urls(site: Site) -> dict[str, str | None]:

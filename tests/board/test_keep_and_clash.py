@@ -88,6 +88,7 @@ def test_the_page_shows_both_with_metres(clash, clerk_client, site):
     assert "head A1: moved 0.50 m" in page
     assert "head A1: moved 0.70 m" in page
     assert "note note-theirs: added" in page
+    assert "pipe" not in page[page.index("What you changed") : page.index("Take yours away")]
     assert 'name="choice.nodes.A1"' in page
 
 

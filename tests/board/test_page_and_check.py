@@ -58,6 +58,8 @@ def test_a_photo_with_a_place_is_on_the_page(clerk_client, site):
     assert [(photo["at"], photo["caption"], photo["looks_deg"]) for photo in photos] == [
         ([1.0, 2.0], "Tap", 90)
     ]
+    assert photos[0]["url"] == f"/pictures/{pictures[0].pk}/"
+    assert photos[0]["small_url"] == f"/pictures/{pictures[0].pk}/small/"
 
 
 def test_the_check_of_a_whole_plan(send, plan):

@@ -171,7 +171,8 @@ def test_the_address_gives_nodes_that_the_plan_takes(send, plan):
 @pytest.mark.parametrize(
     "change",
     [{"area": "no"}, {"part": "no"}, {"part": "pvc-25"}, {"spacing": "x"}, {"spacing": "1 mm"},
-     {"spacing": 3}, {"area": []}, {"document": {"ground": {"areas": [{"id": "A", "outline": [[0, 0]]}]}}, "area": "A"}],
+     {"spacing": 3}, {"area": []},
+     {"document": {"ground": {"areas": [{"id": "A", "outline": [[0, 0]]}]}}, "area": "A"}],
 )  # fmt: skip
 def test_the_address_refuses_with_a_sentence(send, change):
     document = plan_document()
