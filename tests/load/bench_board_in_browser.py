@@ -1,8 +1,8 @@
 """The drawing board in a real browser: until it stands, and how smoothly a head is dragged.
 
 A plan of 200 and one of 2,000 entities, each opened from a server of its own. Frame times are those
-between the browser's own animation frames while the mouse drags a head; beside them, in the same page
-and of the same size, a map with nothing on it is panned by the same mouse.
+between the browser's own animation frames while the mouse drags a head with the whole plan in view;
+beside them, in the same page and of the same size, a map with nothing on it is panned by the same mouse.
 """
 
 import statistics
@@ -21,11 +21,12 @@ WINDOW = {"width": 1280, "height": 800}
 DRAGGED = "H1-3"
 PATIENCE_S = 60
 
-# The map's clock: every animation frame from here to `stop`.
+# Every animation frame from here to `stopFrames`, and whether the mouse had moved for it.
 FRAMES = """() => {
   const times = [];
-  let on = true;
-  const tick = (now) => { times.push(now); if (on) requestAnimationFrame(tick); };
+  let [on, moved] = [true, false];
+  window.addEventListener("pointermove", () => { moved = true; }, {capture: true});
+  const tick = (now) => { times.push([now, moved]); moved = false; if (on) requestAnimationFrame(tick); };
   requestAnimationFrame(tick);
   window.stopFrames = () => { on = false; return times; };
 }"""
@@ -43,7 +44,7 @@ EMPTY_MAP = """() => {
 PLACE = """(id) => {
   const {board} = document.getElementById("board-map");
   const box = document.getElementById("board-map").getBoundingClientRect();
-  board.zoomTo([id]);
+  board.zoomAll();
   const [x, y] = board.toPixel(board.placeOf(id));
   return [box.left + x, box.top + y];
 }"""
@@ -55,16 +56,18 @@ PAINTED = """() => ({
 
 
 def frame_times(page: Any, start: tuple[float, float]) -> list[float]:
-    """Milliseconds between frames while the mouse draws from ``start`` to the east and back."""
+    """How long each frame took for which the mouse had moved, from ``start`` to the east and back [ms]."""
     page.mouse.move(*start)
     page.mouse.down()
     page.evaluate(FRAMES)
     for step in range(STEPS):
         forth = step if step < STEPS / 2 else STEPS - step
         page.mouse.move(start[0] + forth * STEP_PX, start[1] + forth % 7)
+    page.mouse.move(start[0] + 30, start[1] + 20)
     times = page.evaluate("() => window.stopFrames()")
     page.mouse.up()
-    return [after - before for before, after in zip(times, times[1:], strict=False)]
+    pairs = zip(times, times[1:], strict=False)
+    return [after - before for (before, moved), (after, _) in pairs if moved]
 
 
 def _spread(times: list[float]) -> tuple[float, float]:

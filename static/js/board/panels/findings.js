@@ -1,7 +1,9 @@
 // What the check found, and where the drawing has gaps; each line leads to its place on the plan.
-import { element } from "../tools/elements.js";
+import { button, element } from "../tools/elements.js";
 import { countWords, groupFindings } from "./finding_groups.js";
 
+// A plan in its first minutes can have hundreds; a list of all would be slow, and nobody reads it.
+const AT_FIRST = 25;
 const SIGNS = { stop: "⯃", warn: "▲", note: "■" };
 
 export function createFindings({ section, count, store, board }) {
@@ -25,21 +27,26 @@ export function createFindings({ section, count, store, board }) {
     const sign = element("span", { className: "board-finding-sign", textContent: SIGNS[severity] ?? "▲", "aria-hidden": "true" });
     const named = element("span", { className: "hidden-visually", textContent: `${word}: ` });
     const fresh = isNew ? element("span", { className: "tag note", textContent: "new" }) : null;
-    const button = element("button", { type: "button", className: `board-finding ${severity}` }, sign, named, text, fresh);
-    button.disabled = !known.length;
-    button.addEventListener("click", () => goTo(known));
-    return element("li", {}, button);
+    const entry = element("button", { type: "button", className: `board-finding ${severity}` }, sign, named, text, fresh);
+    entry.disabled = !known.length;
+    entry.addEventListener("click", () => goTo(known));
+    return element("li", {}, entry);
   }
 
-  function group(title, lines) {
-    return element("div", { className: "board-finding-group" },
-      element("h3", { textContent: title }), element("ul", { className: "board-lines" }, ...lines));
+  function group(title, entries) {
+    const rows = element("ul", { className: "board-lines" }, ...entries.slice(0, AT_FIRST).map(line));
+    const rest = entries.slice(AT_FIRST);
+    const more = rest.length ? button(`Show ${rest.length} more`, showRest, { className: "quiet" }) : null;
+    function showRest() {
+      rows.append(...rest.map(line));
+      more.remove();
+    }
+    return element("div", { className: "board-finding-group" }, element("h3", { textContent: title }), rows, more);
   }
 
   function problemGroup(problems) {
-    const lines = problems.map(({ entity, sentence }) =>
-      line({ severity: "warn", word: "Gap", sentence, ids: store.document && entity ? [entity] : [] }));
-    return group("Not drawn to the end yet", lines);
+    const entries = problems.map(({ entity, sentence }) => ({ severity: "warn", word: "Gap", sentence, ids: [entity] }));
+    return group("Not drawn to the end yet", entries);
   }
 
   function render() {
@@ -47,7 +54,7 @@ export function createFindings({ section, count, store, board }) {
     const { findings = [], problems = [] } = report;
     const fresh = new Set(report.moved?.findings_new ?? []);
     const groups = groupFindings(findings, store.selection).map(({ title, findings: some }) =>
-      group(title, some.map((one) => line({ ...one, ids: one.where ?? [], isNew: fresh.has(one.key) }))));
+      group(title, some.map((one) => ({ ...one, ids: one.where ?? [], isNew: fresh.has(one.key) }))));
     if (problems.length) groups.push(problemGroup(problems));
     if (!groups.length) groups.push(element("p", { className: "hint", textContent: "Nothing was found. That is good." }));
     list.replaceChildren(...groups);
