@@ -166,6 +166,26 @@ test("an existing node is led into a pipe", () => {
   assert.throws(() => network.attachNode(doc, "H4", "P3"), /already/);
 });
 
+test("an open end becomes part of the head that it is drawn onto", () => {
+  const { doc: open } = network.drawPipe(rowPlan(), [{ node: "H2" }, [8, 4], [12, 4]], PE);
+  const { doc, ids, notes } = network.mergeNodes(open, "J1", "H3");
+  assert.deepEqual([ids, notes, find(doc, "J1")], [["H3"], [], null]);
+  assert.deepEqual(pathOf(doc, "P5"), [[8, 0], [8, 4], [12, 0]]);
+  assert.deepEqual(network.mergeNodes(open, "J1", "H2").notes, ["No longer needed: P5."]);
+  assert.throws(() => network.mergeNodes(open, "H3", "J1"), /only a junction/);
+  assert.throws(() => network.mergeNodes(open, "J1", "C1"), /controller/);
+});
+
+test("a line that ends, or begins, on itself is joined there", () => {
+  const loop = [[0, 3], [10, 3], [10, 9], [5, 9], [5, 3]];
+  for (const line of [loop, [...loop].reverse()]) {
+    const { doc } = network.drawPipe(emptyPlan(), line, PE);
+    const tee = doc.layout.nodes.find((one) => one.at[0] === 5 && one.at[1] === 3);
+    assert.equal(new Set(pipesAt(doc, tee.id)).size, 3);
+    assert.deepEqual(faults({ ...doc, layout: { ...doc.layout, nodes: [...doc.layout.nodes, { id: "S", kind: "supply", at: [0, 0] }] } }), []);
+  }
+});
+
 test("cables join devices once, never the supply", () => {
   const { doc, ids } = network.drawCable(rowPlan(), "C1", "H2", { part: "cable-5", via: [[0, 3.00049]] });
   assert.deepEqual(find(doc, ids[0]).entity, { id: "K2", from: "C1", to: "H2", via: [[0, 3]], part: "cable-5" });

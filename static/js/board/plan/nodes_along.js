@@ -24,15 +24,15 @@ export function nodeAt(doc, at, within_m = TAKEN_IN_M) {
 }
 
 /**
- * The nodes between two points of a drawn line, in its order, one for each place.
- * @param {object} doc @param {{at: XY}} from @param {{at: XY}} to @param {{at: XY, apart?: boolean}[]} points of the whole line
- * @returns {{at: XY, node: string}[]}
+ * The nodes between two points of a drawn line, in its order, one for each place. The ends of the line count too:
+ * a line may end on itself.
+ * @param {object} doc @param {{at: XY}} from @param {{at: XY}} to @returns {{at: XY, node: string}[]}
  */
-export function nodesAlong(doc, from, to, points) {
-  const taken = points.filter((point) => point.node || point.apart).map((point) => point.at);
+export function nodesAlong(doc, from, to) {
+  const ends = [from, to].filter((point) => point.node || point.apart);
   const found = [];
   for (const node of listOf(doc, "nodes")) {
-    if (!takesPipes(node) || taken.some((at) => samePlace(at, node.at, TAKEN_IN_M))) continue;
+    if (!takesPipes(node) || ends.some((end) => samePlace(end.at, node.at, TAKEN_IN_M))) continue;
     const { distance_m, along } = pointOnSegment(node.at, from.at, to.at);
     if (distance_m <= TAKEN_IN_M + 1e-9 && along > 0 && along < 1) found.push({ at: node.at, node: node.id, along });
   }

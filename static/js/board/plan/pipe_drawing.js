@@ -9,6 +9,7 @@ import { nearestOnPath, pathLength, withoutRepeats } from "./paths.js";
 import { SHORTEST_PIPE_M, canSplitAt, splitPipe } from "./pipe_splitting.js";
 import { placed, samePlace } from "./points.js";
 import { EditRefused } from "./refused.js";
+import { liesTwice } from "./twin_pipes.js";
 
 /** @typedef {import("./points.js").XY} XY */
 /**
@@ -94,7 +95,7 @@ function pipeMeant(doc, point) {
 /** The line cut at every node on it: [{from, to, via}]. */
 function runsOf(doc, points, through) {
   const stops = points.flatMap((point, i) => [
-    ...(i && through ? nodesAlong(doc, points[i - 1], point, points) : []),
+    ...(i && through ? nodesAlong(doc, points[i - 1], point) : []),
     point,
   ]);
   const runs = [];
@@ -131,7 +132,7 @@ function layRuns(doc, runs, part, made) {
   for (const run of runs) {
     const path = pathOfEntity(doc, run);
     checkRun(run, path);
-    const same = twin(doc, run, path);
+    const same = listOf(doc, "pipes").find((pipe) => liesTwice(doc, run, pipe));
     if (same) {
       notes.push(`${same.id} runs from ${run.from} to ${run.to} already.`);
       continue;
@@ -150,14 +151,4 @@ function checkRun(run, path) {
   if (pathLength(path) < SHORTEST_PIPE_M) {
     throw new EditRefused(`${run.from} and ${run.to} stand in one place; a pipe between them is at least 0.05 m long.`);
   }
-}
-
-function twin(doc, run, path) {
-  return listOf(doc, "pipes").find((pipe) => {
-    const straight = pipe.from === run.from && pipe.to === run.to;
-    if (!straight && !(pipe.from === run.to && pipe.to === run.from)) return false;
-    const drawn = pathOfEntity(doc, pipe) ?? [];
-    const other = straight ? drawn : [...drawn].reverse();
-    return other.length === path.length && other.every((at, i) => samePlace(at, path[i]));
-  });
 }
