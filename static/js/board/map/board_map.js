@@ -12,6 +12,7 @@
 //   board.sketch.show(items), board.sketch.clear(), board.showHandles(handles)
 //   board.setLayer(name, shown), board.layers, board.onLayers(fn(name, shown))
 //   board.setReport(report), board.setWetting(answer), board.emphasise(ids), board.photoAt(at)
+import { everyId } from "../plan/lookup.js";
 import { extentOfFamilies, extentOfFeatures } from "./extents.js";
 import { createFeatures } from "./features.js";
 import { createHit } from "./hit.js";
@@ -37,7 +38,7 @@ export function createBoardMap({ target, store, data }) {
   const isPanning = () => hand;
   const view = createView();
   const map = new OlMap({ target, view, controls: [], interactions: moveInteractions(isPanning), layers: [] });
-  const layers = createLayers(map, units);
+  const layers = createLayers(map, units, everyId(store.document).size);
   const features = createFeatures(layers.families, data.parts ?? {});
   const picked = createPicked(map, features.find);
   const found = createReportFeatures(layers.families, features.find);

@@ -1,7 +1,7 @@
 // The layers of the board from the ground up, and which of them a person can switch.
 import { createFamilySource } from "./family_source.js";
 import { drawGrid } from "./grid.js";
-import { ImageLayer, VectorLayer } from "./ol.js";
+import { ImageLayer, PictureLayer, VectorLayer } from "./ol.js";
 import { arcStyle } from "./styles/arcs.js";
 import { cableStyle } from "./styles/cables.js";
 import { deviceStyle } from "./styles/devices.js";
@@ -51,7 +51,13 @@ const SWITCHES = [
   ["grid", "Grid", false],
 ];
 
-export function createLayers(map, units) {
+// From so many entities on, what is at rest is drawn once as a picture: dragging a head stays smooth,
+// and only while the plan is being moved are its edges a moment late.
+const MANY = 400;
+const HEAVY = new Set(["services", "trench", "arcs", "pipes", "marks", "levels", "nodes", "findings"]);
+const PICTURE_RATIO = 1.4;
+
+export function createLayers(map, units, entityCount = 0) {
   const switches = new Map(SWITCHES.map(([name, label, shown]) => [name, { name, label, shown }]));
   const layersBy = new Map(SWITCHES.map(([name]) => [name, []]));
   const families = {};
@@ -69,13 +75,18 @@ export function createLayers(map, units) {
     return new VectorLayer({ source, style, zIndex, renderBuffer: 60, ...more });
   }
 
+  function still(family, source, style, zIndex) {
+    if (entityCount < MANY || !HEAVY.has(family)) return vector(source, style, zIndex);
+    return new PictureLayer({ source, style, zIndex, renderBuffer: 60, imageRatio: PICTURE_RATIO });
+  }
+
   const wetting = new ImageLayer({ source: null, zIndex: 15, opacity: 0.8 });
   const plan = familiesFor(units);
   plan.forEach(({ family, style, by, labels, labelsBy }, index) => {
     families[family] = createFamilySource();
     const zIndex = (index + 1) * 10;
     families[family].sources.forEach((source, step) => {
-      add(vector(source, style, zIndex + step), by);
+      add((step ? vector(source, style, zIndex + step) : still(family, source, style, zIndex)), by);
       if (labels) add(vector(source, labels, 300 - index * 2 + step, { declutter: "words" }), by, labelsBy);
     });
   });

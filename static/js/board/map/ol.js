@@ -6,6 +6,8 @@ export const OlMap = ol.Map;
 export const { View } = ol;
 export const { Point, LineString, Polygon } = ol.geom;
 export const VectorLayer = ol.layer.Vector;
+// Draws its features into a picture and shows that until they or the view change.
+export const PictureLayer = ol.layer.VectorImage;
 export const ImageLayer = ol.layer.Image;
 export const { Layer } = ol.layer;
 export const VectorSource = ol.source.Vector;
