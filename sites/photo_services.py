@@ -13,8 +13,8 @@ from office.models import Person
 from office.versions import save_version
 from sites.errors import PictureRefused
 from sites.models import GroundSurvey, Picture, Site, SitePhoto, Visit
-from sites.picture_file import taken_at
-from sites.picture_services import keep_picture
+from sites.picture_file import MOST_BYTES, read_image, taken_at
+from sites.picture_services import store_picture
 
 
 def photos_of(visit: Visit) -> QuerySet[SitePhoto]:
@@ -22,24 +22,24 @@ def photos_of(visit: Visit) -> QuerySet[SitePhoto]:
     return visit.photos.select_related("picture").defer("picture__data", "picture__small")
 
 
-@transaction.atomic
 def add_photo(
     *, visit: Visit, upload: File, by: Person | None, about: str = "", caption: str = ""
 ) -> SitePhoto:
     """Keep a photo. The same one sent twice is kept once. Raises PictureRefused with a sentence."""
-    picture = keep_picture(site=visit.site, upload=upload, by=by)
-    known = SitePhoto.objects.filter(picture=picture).select_related("visit").first()
-    if known is not None:
-        return _same_place(known, visit, about)
-    upload.seek(0)
-    clock = taken_at(upload.read())
-    photo = SitePhoto(
-        visit=visit, picture=picture, about=about, caption=caption,
-        taken_at=timezone.make_aware(clock) if clock else None,
-    )  # fmt: skip
-    photo.full_clean()
-    photo.save()
-    record(by=by, verb="photo.added", subject=photo, detail={"visit": visit.pk, "about": about})
+    content = upload.read(MOST_BYTES + 1)
+    image, clock = read_image(content), taken_at(content)
+    with transaction.atomic():
+        picture = store_picture(site=visit.site, image=image, by=by)
+        known = SitePhoto.objects.filter(picture=picture).select_related("visit").first()
+        if known is not None:
+            return _same_place(known, visit, about)
+        photo = SitePhoto(
+            visit=visit, picture=picture, about=about, caption=caption,
+            taken_at=timezone.make_aware(clock) if clock else None,
+        )  # fmt: skip
+        photo.full_clean()
+        photo.save()
+        record(by=by, verb="photo.added", subject=photo, detail={"visit": visit.pk, "about": about})
     return photo
 
 

@@ -18,7 +18,8 @@ from sites.errors import PictureRefused
 
 FORMATS = ("JPEG", "PNG", "WEBP")
 MOST_BYTES = 10_000_000
-MOST_PIXELS = 60_000_000
+# A JPEG is decoded at half or less where that will do; the others are unpacked whole.
+MOST_PIXELS, MOST_WHOLE_PIXELS = 60_000_000, 30_000_000
 LONG_SIDE_PX, SMALL_SIDE_PX = 2000, 400
 LEAST_SIDE_PX = 8
 # A drawing stays without loss up to this; a photo sent as PNG is larger and becomes a JPEG.
@@ -61,7 +62,7 @@ def read_image(content: bytes) -> KeptImage:
         except PictureRefused:
             raise
         except Image.DecompressionBombError:
-            raise _too_many_pixels() from None
+            raise _too_many_pixels(MOST_PIXELS) from None
         except _UNREADABLE:
             raise PictureRefused(
                 "This picture cannot be read: it is cut off or damaged. Send it again."
@@ -86,16 +87,18 @@ def _decoded(content: bytes) -> tuple[bool, Image.Image]:
     """Whether it is a drawing to keep without loss, and the first frame, upright, in eight bits on white."""
     image = _opened(content)
     width, height = image.size
-    if width * height > MOST_PIXELS:
-        raise _too_many_pixels()
+    is_jpeg = image.format in ("JPEG", "MPO")
+    most = MOST_PIXELS if is_jpeg else MOST_WHOLE_PIXELS
+    if width * height > most:
+        raise _too_many_pixels(most)
     if min(width, height) < LEAST_SIDE_PX:
         raise PictureRefused(f"The picture is {width} by {height} pixels, too small to show anything.")
-    if image.format in ("JPEG", "MPO") and content.count(_START_OF_SCAN) > MOST_SCANS:
+    if is_jpeg and content.count(_START_OF_SCAN) > MOST_SCANS:
         raise PictureRefused("This JPEG is built in too many steps. Save it anew, then send it.")
     is_drawing = image.format == "PNG"
-    image.draft("RGB", (LONG_SIDE_PX, LONG_SIDE_PX))  # a JPEG is decoded at half or less where that will do
+    image.draft("RGB", (LONG_SIDE_PX, LONG_SIDE_PX))
     image.load()
-    upright = _upright(image)
+    upright = _upright(_with_shades(image))
     upright.thumbnail((LONG_SIDE_PX, LONG_SIDE_PX), reducing_gap=3.0)
     return is_drawing, _on_white(upright)
 
@@ -106,6 +109,11 @@ def _opened(content: bytes) -> Image.Image:
         return Image.open(io.BytesIO(content), formats=FORMATS)
     except UnidentifiedImageError:
         raise PictureRefused("This is no picture that can be read here. Send a JPEG, PNG or WebP.") from None
+
+
+def _with_shades(image: Image.Image) -> Image.Image:
+    """A palette or plain black and white, in which nothing can be shrunk smoothly, as colours or greys."""
+    return image.convert({"P": "RGBA", "PA": "RGBA", "1": "L"}.get(image.mode, image.mode))
 
 
 def _upright(image: Image.Image) -> Image.Image:
@@ -141,9 +149,9 @@ def _encoded(image: Image.Image, kind: str) -> bytes:
     return out.getvalue()
 
 
-def _too_many_pixels() -> PictureRefused:
+def _too_many_pixels(most: int) -> PictureRefused:
     return PictureRefused(
-        f"The picture has more than {MOST_PIXELS // 1_000_000} million pixels. Send a smaller version of it."
+        f"The picture has more than {most // 1_000_000} million pixels. Send a smaller version of it."
     )
 
 

@@ -7,9 +7,9 @@ from office.audit import record
 from office.models import Person
 from sites.errors import PictureRefused
 from sites.models import Picture, Site
-from sites.picture_file import MOST_BYTES, read_image
+from sites.picture_file import MOST_BYTES, KeptImage, read_image
 
-__all__ = ["PictureRefused", "keep_picture"]
+__all__ = ["PictureRefused", "keep_picture", "store_picture"]
 
 
 def keep_picture(*, site: Site, upload: File, by: Person | None) -> Picture:
@@ -17,17 +17,21 @@ def keep_picture(*, site: Site, upload: File, by: Person | None) -> Picture:
 
     Raises PictureRefused with a sentence to show beside the file's field.
     """
-    image = read_image(upload.read(MOST_BYTES + 1))
-    with transaction.atomic():
-        Site.objects.select_for_update().get(pk=site.pk)  # the same picture sent twice at once is kept once
-        known = Picture.objects.filter(site=site, digest=image.digest).first()
-        if known is not None:
-            return known
-        picture = Picture(
-            site=site, data=image.data, small=image.small, media_type=image.media_type,
-            width=image.width, height=image.height, digest=image.digest, made_by=by,
-        )  # fmt: skip
-        picture.full_clean()
-        picture.save()
-        record(by=by, verb="picture.added", subject=picture, detail={"site": site.pk})
+    return store_picture(site=site, image=read_image(upload.read(MOST_BYTES + 1)), by=by)
+
+
+@transaction.atomic
+def store_picture(*, site: Site, image: KeptImage, by: Person | None) -> Picture:
+    """An image that was read before, so that nobody waits for the database while it is."""
+    Site.objects.select_for_update().get(pk=site.pk)  # the same picture sent twice at once is kept once
+    known = Picture.objects.filter(site=site, digest=image.digest).first()
+    if known is not None:
+        return known
+    picture = Picture(
+        site=site, data=image.data, small=image.small, media_type=image.media_type,
+        width=image.width, height=image.height, digest=image.digest, made_by=by,
+    )  # fmt: skip
+    picture.full_clean()
+    picture.save()
+    record(by=by, verb="picture.added", subject=picture, detail={"site": site.pk})
     return picture

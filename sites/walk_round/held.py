@@ -27,6 +27,7 @@ def held_answers(visit: Visit, survey: GroundSurvey | None, photos: int) -> dict
     return {
         **_of_readings(data_of(visit), visit.get_service_material_display()),
         **_of_ground(plane),
+        **_of_levels(survey.levels if survey else {}),
         "photos": HeldAnswer(f"{photos} of {LEAST_PHOTOS} photos" if photos else "", photos >= LEAST_PHOTOS),
     }
 
@@ -75,6 +76,13 @@ def _of_ground(plane: Mapping[str, Any]) -> dict[str, HeldAnswer]:
         "wheel": _wheel(plane.get("wheel") or {}),
         "areas": _joined([_named(row) for row in areas]),
     }
+
+
+def _of_levels(levels: Mapping[str, Any]) -> dict[str, HeldAnswer]:
+    """Heights read over the ground, from ``LevelSurvey``; they stand in for those from the tap."""
+    sights = sum(len(setup["sights"]) for setup in levels.get("setups", []))
+    number = len(levels.get("spots", [])) + len(levels.get("falls", [])) + sights
+    return {"heights": HeldAnswer(f"{number} readings of the ground's heights", True)} if number else {}
 
 
 def _named(outline: Mapping[str, Any]) -> str:

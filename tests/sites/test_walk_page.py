@@ -208,7 +208,8 @@ def test_what_the_visit_holds_is_shown_and_not_stored_twice(site, clerk, clerk_c
     visit = save_visit(
         VisitData(
             date(2026, 5, 4), "Ola", time(10, 30), static_tap="Garden tap",
-            static=q("4.2", "pressure", "bar"), buckets=buckets, gauges=(Gauge(q("20", "flow", "L/min"), q("3.1", "pressure", "bar")),),
+            static=q("4.2", "pressure", "bar"), buckets=buckets,
+            gauges=(Gauge(q("20", "flow", "L/min"), q("3.1", "pressure", "bar")),),
             heights=(Height("Far corner", q("1.2", "length", "m")),), meter_read="Q3 4",
         ),
         site=site, by=clerk,
@@ -248,6 +249,12 @@ def test_boundary_lines_come_from_the_measured_ground(visit, clerk):
     assert not ground & {row.key for row in missing_lines(visit)}
     # 10.00 over 9.80, by hand
     assert sheet_of(visit).held["wheel"].text == "9.8 m over 10.0 m: factor 1.020"
+
+
+def test_heights_over_the_ground_stand_in_for_those_from_the_tap(visit, clerk):
+    levels = {"spots": [{"point": "P1", "height": {"text": "0.4 m", "m": 0.4}}]}
+    save_survey(visit=visit, part="levels", document=levels, began_from=0, by=clerk)
+    assert "heights" not in [row.key for row in missing_lines(visit)]
 
 
 def test_what_is_missing_names_reason_and_place(visit):
