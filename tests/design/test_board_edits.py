@@ -4,6 +4,7 @@ The board's edits run in the browser; node runs them here. Outlines are judged b
 """
 
 import json
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -12,6 +13,7 @@ from typing import Any
 import pytest
 
 from design.document import Plan
+from design.loading import MAX_BY_LIST, MAX_ENTRIES
 from design.plan_rules import plan_problems
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -45,6 +47,13 @@ def test_the_board_finds_the_faults_of_shape_that_are_found_here(edited):
         assert here <= board, number
         assert {place for place in board if place[1] != "via"} <= here, number
     assert told >= 10, "the documents should not all be sound"
+
+
+def test_the_board_draws_no_more_than_loads():
+    source = (ROOT / "static/js/board/plan/groups.js").read_text(encoding="utf-8")
+    (table,) = re.findall(r"const MOST = \{(.*?)\};", source, re.DOTALL)
+    assert {name: int(most) for name, most in re.findall(r"(\w+): (\d+)", table)} == MAX_BY_LIST
+    assert f"const MOST_OF_OTHERS = {MAX_ENTRIES};" in source
 
 
 def _is_of_shape(sentence: str) -> bool:

@@ -38,6 +38,12 @@ test("outlines and lines that are none are refused", () => {
   assert.throws(() => ground.addArea(rowPlan(), LAWN, { id: "A1" }), /already/);
 });
 
+test("no plan grows beyond what the server takes", () => {
+  const marks = Array.from({ length: 500 }, (_, i) => ({ id: `M${i}`, at: [i, 0] }));
+  const full = deepFrozen({ ...emptyPlan(), ground: { marks } });
+  assert.throws(() => ground.addMark(full, [1, 1]), /at most 500 marks/);
+});
+
 test("a hole lies inside its area and beside other holes", () => {
   const hole = [[2, 2], [4, 2], [4, 4], [2, 4]];
   const { doc } = ground.addHole(lawn(), "lawn", hole);

@@ -17,7 +17,7 @@ export { splitOutline } from "./outline_cutting.js";
 const LEAST_AREA_M2 = 0.0001;
 
 /** A closed outline as the document keeps it. @param {XY[]} points @returns {XY[]} */
-export function outlineOf(points) {
+function outlineOf(points) {
   const ring = tidyRing(points.map(placed));
   if (ring.length < 3) throw new EditRefused("An outline needs three different corners.");
   if (ring.length > 2000) throw new EditRefused("An outline has at most 2000 corners.");

@@ -5,7 +5,7 @@ import { EditRefused } from "./refused.js";
 /** @typedef {object} Doc a plan document, format plan/1, as plain JSON */
 
 /** List of the document by name: the part that holds it. */
-export const HOLDER = {
+const HOLDER = {
   marks: "ground",
   areas: "ground",
   surfaces: "ground",
@@ -20,6 +20,11 @@ export const HOLDER = {
 };
 export const GROUPS = Object.keys(HOLDER).filter((group) => group !== "cases");
 const NONE = Object.freeze([]);
+// As design/loading.py takes; a test compares them.
+const MOST = {
+  nodes: 1000, pipes: 1200, cables: 1000, cases: 100, levels: 300, areas: 100, surfaces: 300, services: 100, sleeves: 100,
+};
+const MOST_OF_OTHERS = 500;
 
 /** @param {Doc} doc @param {string} group @returns {object[]} */
 export function listOf(doc, group) {
@@ -33,6 +38,8 @@ export function listOf(doc, group) {
 export function withList(doc, group, list) {
   const before = listOf(doc, group);
   if (before.length === list.length && before.every((entity, i) => entity === list[i])) return doc;
+  const most = MOST[group] ?? MOST_OF_OTHERS;
+  if (list.length > before.length && list.length > most) throw new EditRefused(`A plan holds at most ${most} ${group}.`);
   const holder = HOLDER[group];
   return { ...doc, [holder]: { ...doc[holder], [group]: list } };
 }
@@ -61,9 +68,4 @@ export function mapGroup(doc, group, change) {
 export function tidied(entity) {
   const holds = ([, value]) => value !== undefined && value !== null && !(Array.isArray(value) && !value.length);
   return Object.fromEntries(Object.entries(entity).filter(holds));
-}
-
-/** @param {number} count @param {number} limit @param {string} what */
-export function refuseAbove(count, limit, what) {
-  if (count > limit) throw new EditRefused(`A plan holds at most ${limit} ${what}.`);
 }

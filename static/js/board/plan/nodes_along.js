@@ -7,7 +7,7 @@ import { distance, samePlace } from "./points.js";
 
 /** @typedef {import("./points.js").XY} XY */
 
-export const TAKEN_IN_M = 0.05;
+const TAKEN_IN_M = 0.05;
 const takesPipes = (node) => node.kind !== "controller";
 
 /**

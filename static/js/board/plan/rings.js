@@ -20,11 +20,6 @@ export function ringArea(ring) {
   return Math.abs(signedArea(ring));
 }
 
-/** Length around a ring [m]. @param {XY[]} ring */
-export function ringLength(ring) {
-  return ringSides(ring).reduce((sum, [a, b]) => sum + Math.hypot(b[0] - a[0], b[1] - a[1]), 0);
-}
-
 /** The sides of a ring, the closing one included. @param {XY[]} ring @returns {[XY, XY][]} */
 export function ringSides(ring) {
   return ring.map((corner, i) => [corner, ring[(i + 1) % ring.length]]);
@@ -50,7 +45,7 @@ export function distanceToRing(point, ring) {
 }
 
 /** Inside, or on the line within a tolerance. @param {XY} point @param {XY[]} ring @param {number} within_m */
-export function insideOrOn(point, ring, within_m = 0.001) {
+function insideOrOn(point, ring, within_m = 0.001) {
   return insideRing(point, ring) || distanceToRing(point, ring) <= within_m;
 }
 
