@@ -25,6 +25,7 @@ MAX_PROBLEMS = 100
 # stands in for a supply that nobody has measured; nothing about water is worked out from it
 STAND_IN = {"at": [0, 0], "static_kpa": 300}
 NO_SUPPLY = "Nobody has measured a pressure here yet, so nothing is said about water: write down a visit."
+NOT_JOINED = "The pipes drawn here do not lead to the supply yet; until then it is left out."
 NO_START = "There is no supply yet; set it where the pipes begin."
 
 
@@ -40,12 +41,12 @@ class Partial:
 def partial_site(document: dict[str, Any], parts: Catalogue, limits: Limits) -> Partial:
     """The part of a document, as ``load_unfinished`` gave it, that can be measured."""
     plan, has_supply, problems = _typed(document)
-    gone = ids_of(document) - _plan_ids(plan)
+    words, gone = _Words(document), ids_of(document) - _plan_ids(plan)
     for _ in range(MAX_ROUNDS):
         site, found = _measured(plan, parts, limits)
         if site is not None:
             return Partial(site, has_supply, tuple(problems[:MAX_PROBLEMS]))
-        problems += [_said(problem, plan, document, gone) for problem in found]
+        problems += words.said(found, plan, gone)
         plan = without(plan, found)
         gone = ids_of(document) - _plan_ids(plan)
     problems.append(Problem("layout", "", "Too much is unfinished here to check any pipe."))
@@ -102,22 +103,27 @@ def _named(error: ValidationError, data: dict[str, Any]) -> Iterator[Problem]:
             yield problem
 
 
-def _said(problem: Problem, plan: Plan, document: dict[str, Any], gone: set[str]) -> Problem:
-    """The problem, in words that fit something that is only left out for now."""
-    if problem.entity == "layout" and problem.field == "nodes":
-        return Problem("supply", "at", NO_START)
-    if problem.field in ("from", "to"):
+class _Words:
+    """Problems in words that fit what is only left out for now."""
+
+    def __init__(self, document: dict[str, Any]) -> None:
+        drawn = [pipe.get(end) for pipe in entities_of(document, "layout", "pipes") for end in ("from", "to")]
+        self.joined = {name for name in drawn if isinstance(name, str)}
+
+    def said(self, problems: list[Problem], plan: Plan, gone: set[str]) -> Iterator[Problem]:
+        """``gone`` are the ids that the document has and the plan has no more."""
         runs: list[Pipe | Cable] = [*plan.layout.pipes, *plan.layout.cables]
-        ends = {run.from_ if problem.field == "from" else run.to for run in runs if run.id == problem.entity}
-        for end in ends & gone:
-            return replace(problem, sentence=f"{end} at its end is left out for now, and so is this.")
-    drawn = entities_of(document, "layout", "pipes")
-    if problem.sentence.startswith("No pipe") and any(
-        problem.entity in (pipe.get("from"), pipe.get("to")) for pipe in drawn
-    ):
-        sentence = "The pipes drawn here do not lead to the supply yet; until then it is left out."
-        return replace(problem, sentence=sentence)
-    return problem
+        ends = {(run.id, field): end for run in runs for field, end in (("from", run.from_), ("to", run.to))}
+        for problem in problems:
+            end = ends.get((problem.entity, problem.field))
+            if problem.entity == "layout" and problem.field == "nodes":
+                yield Problem("supply", "at", NO_START)
+            elif end in gone:
+                yield replace(problem, sentence=f"{end} at its end is left out for now, and so is this.")
+            elif problem.sentence.startswith("No pipe") and problem.entity in self.joined:
+                yield replace(problem, sentence=NOT_JOINED)
+            else:
+                yield problem
 
 
 def _plan_ids(plan: Plan) -> set[str]:

@@ -15,11 +15,15 @@ from hydraulics.catalogue import HeadPart
 
 FAR_M = 20_000.0
 TRIES = 15  # looked at are so many by so many places, where none sees everything
+MOST_CORNERS = 120  # of one outline
 NARROW = 60  # steps of halving a line: to less than a millimetre
 
 
 def scanning_place(area: Area, part: HeadPart) -> tuple[XY, tuple[str, ...]]:
     """Where the head stands, and what is doubtful about it."""
+    area = area.model_copy(
+        update={"outline": _thinned(area.outline), "holes": [_thinned(hole) for hole in area.holes]}
+    )
     kernel = seeing_all(area)
     doubts = []
     if kernel.is_empty:
@@ -42,6 +46,16 @@ def scanning_place(area: Area, part: HeadPart) -> tuple[XY, tuple[str, ...]]:
             " at the least."
         )
     return at, tuple(doubts)
+
+
+def _thinned(ring: list[XY]) -> list[XY]:
+    """The ring with as few corners as anybody looks past one by one."""
+    points, tolerance_m = ring, 0.01
+    while len(points) > MOST_CORNERS:
+        smooth = shapely.Polygon(ring).simplify(tolerance_m)
+        points = [(float(x), float(y)) for x, y in shapely.get_coordinates(smooth.exterior)[:-1]]
+        tolerance_m *= 2
+    return points
 
 
 def seeing_all(area: Area) -> shapely.Geometry:
