@@ -1,6 +1,6 @@
 """What the phone page of the walk shows: each line in its place, with its form and its photos."""
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -64,10 +64,6 @@ class PlaceView:
     place: Place
     lines: list[LineView]
 
-    @property
-    def lacking(self) -> int:
-        return sum(view.is_missing and view.line.required for view in self.lines)
-
 
 class WalkPage:
     """``bound`` holds a form that was posted and not kept, by the key of its line."""
@@ -87,6 +83,12 @@ class WalkPage:
     @property
     def places(self) -> list[PlaceView]:
         return [PlaceView(place, [self.view(line) for line in lines_at(place)]) for place in Place]
+
+    @property
+    def lacking(self) -> list[tuple[Place, int]]:
+        """Each place, with the number of its required lines that nobody has answered."""
+        found = Counter(line.place for line in missing(self.sheet.answers) if line.required)
+        return [(place, found[place]) for place in Place]
 
     @property
     def next_missing(self) -> Line | None:

@@ -79,6 +79,7 @@ def test_the_answer_is_the_line_and_the_new_count(visit, clerk_client):
     assert text.strip().startswith('<article class="line there"')
     assert "Find it, then read pressure and flow again" in text
     assert 'id="walk-progress" hx-swap-oob="true"' in text
+    assert "7 missing" in text.split('id="places"')[1].split('href="#meter"')[1].split("</a>")[0]
     assert 'href="#line-who_when"' in text  # the first required line that nobody has answered
 
 
