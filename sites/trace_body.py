@@ -94,7 +94,7 @@ class _Reading:
         if f"{found['becomes']}:{found['kind']}" not in KINDS:
             self.problems.append(Problem(entity, "kind", "Choose what this becomes."))
         if not _can_be_stored(found["label"]):
-            self.problems.append(Problem(entity, "label", "This name holds characters that cannot be stored."))
+            self.problems.append(Problem(entity, "label", "It holds characters that cannot be stored."))
         if depth := self._length(entity, "depth", sent):
             found["depth"] = depth
         return found
