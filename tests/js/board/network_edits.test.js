@@ -66,6 +66,15 @@ test("a node that bends the line by more than 1 degree stays as a bend", () => {
   assert.deepEqual(pathOf(network.joinPipesAt(straight, "H2").doc, "P3"), [[4, 0], [12, 0]]);
 });
 
+test("pipes drawn against each other become one with its bends in order", () => {
+  const out = network.drawPipe(rowPlan(), [{ node: "H3" }, [12, 4], [13, 6], [20, 6]], PE);
+  const { doc } = network.drawPipe(out.doc, [[30, 0], [30, 3], [29, 5], { node: "J1" }], PE);
+  const whole = [[12, 0], [12, 4], [13, 6], [20, 6], [29, 5], [30, 3], [30, 0]];
+  assert.deepEqual(pathOf(network.joinPipesAt(doc, "J1").doc, "P5"), whole);
+  const back = network.drawPipe(network.drawPipe(rowPlan(), [[20, 6], [13, 6], [12, 4], { node: "H3" }], PE).doc, [{ node: "J1" }, [29, 5], [30, 0]], PE);
+  assert.deepEqual(pathOf(network.joinPipesAt(back.doc, "J1").doc, "P5"), [[30, 0], [29, 5], [20, 6], [13, 6], [12, 4], [12, 0]]);
+});
+
 test("pipes of two parts that become one say so", () => {
   const { notes } = network.joinPipesAt(rowPlan(), "V1");
   assert.deepEqual(notes, ["P2 was pe-25; it is now part of P1, pe-32."]);

@@ -2,6 +2,8 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 
 import { moveAll, removeAll } from "../../../static/js/board/plan/edits.js";
+import { nearestOnPath } from "../../../static/js/board/plan/geometry.js";
+import { pathOf } from "../../../static/js/board/plan/lookup.js";
 import { snap } from "../../../static/js/board/plan/snapping.js";
 import { deepFrozen, demoPlan, rowPlan, seeded } from "./support/plans.js";
 
@@ -85,13 +87,25 @@ test("after edits the same is found as in a document that was never seen before"
     const id = ids[Math.floor(random() * ids.length)];
     const edit = i % 10 === 9 ? () => removeAll(doc, [id]) : () => moveAll(doc, [id], random() - 0.5, random() - 0.5);
     if (doc.layout.nodes.some((node) => node.id === id)) ({ doc } = edit());
-    const options = { radius_m: 0.8, from: [10, 10], previous: [5, 10] };
-    const places = Array.from({ length: 20 }, () => [random() * 36, random() * 34 - 4]);
+    const options = { radius_m: 0.4, from: [10, 10], previous: [5, 10] };
+    const [x, y] = demoPlan("quince-house").layout.nodes.find((node) => node.id === id).at;
+    const around = Array.from({ length: 40 }, () => [x + random() * 6 - 3, y + random() * 6 - 3]);
+    const places = [...around, ...Array.from({ length: 10 }, () => [random() * 36, random() * 34 - 4])];
     const found = places.map((at) => pick(snap(doc, at, options)));
+    for (const one of found.filter(({ what }) => what === "pipe")) {
+      assert.ok(nearestOnPath(one.at, pathOf(doc, one.id)).distance_m < 0.002, `${i}: ${one.id} is not at ${one.at}`);
+    }
     const anew = structuredClone(doc);
     places.forEach((at, n) => assert.deepEqual(pick(snap(anew, at, options)), found[n], `${i}: ${at}`));
     snap(doc, [0, 0], options);
   }
+});
+
+test("a pipe whose end was moved is no longer found where it lay", () => {
+  assert.equal(snap(rowPlan(), [10, -0.1], { ...RADIUS, ids: ["P4"] }).what, "pipe");
+  const { doc } = moveAll(rowPlan(), ["H3"], 0, 8);
+  assert.equal(snap(doc, [10, -0.1], { ...RADIUS, ids: ["P4"] }).what, null);
+  assert.deepEqual(snap(doc, [10, 4.1], { ...RADIUS, ids: ["P4"] }).what, "pipe");
 });
 
 test("the nearest node is the one that a search through all of them finds", () => {
