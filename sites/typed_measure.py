@@ -17,12 +17,12 @@ from sites.quantity_field import MAX_LENGTH, read_quantity, sentence
 
 MeasureKind = Literal["length", "depth", "height", "angle", "reach", "slope"]
 KINDS: tuple[MeasureKind, ...] = ("length", "depth", "height", "angle", "reach", "slope")
-LIKELY_UNITS = ("m", "ft", "cm", "in", "mm")
+LIKELY_UNITS = {"metric": ("cm", "m", "mm", "ft", "in"), "us": ("ft", "in", "m", "cm", "mm")}
 # common practice, no source: half of it is a radius of the family, or it is a diameter
 DIAMETER_SHARE, LEAST_SHARE = 1.4, 0.4
 # What one unit is of another: m and ft, L and US gal, bar and psi, in and mm, m2 and ft2.
-SLIPS = ((3.28, "feet for metres"), (3.79, "litres for gallons"), (14.5, "psi for bar"),
-         (25.4, "millimetres for inches"), (10.8, "square feet for square metres"))  # fmt: skip
+SLIPS = ((3.28, "feet and metres"), (3.79, "litres and gallons"), (14.5, "psi and bar"),
+         (25.4, "millimetres and inches"), (10.8, "square feet and square metres"))  # fmt: skip
 SLIP_SHARE = 0.03
 _SLOPE = re.compile(r"(\d+(?:[.,]\d+)?)\s*(?:(%)|(°|deg)|[:/]\s*(\d+(?:[.,]\d+)?)|)")
 
@@ -160,7 +160,7 @@ def _question(kind: MeasureKind, typed: Quantity, is_bare: bool, part: HeadPart 
     choices = [*_halved(kind, typed, part)]
     if is_bare:
         choices += _in_other_units(typed, usual)
-    choices += _slips(typed, part)
+    choices = choices or [*_slips(typed, part)]
     if not choices:
         return None
     possible = USUAL[kind]
@@ -175,7 +175,7 @@ def _usual(kind: MeasureKind, part: HeadPart | None) -> Usual:
         return USUAL[kind]
     throws = [row.throw_m for row in part.rows]
     least = part.min_throw_m or LEAST_SHARE * min(throws)
-    return Usual(f"throw of {part.label}", least, DIAMETER_SHARE * max(throws), 0.01, 60)
+    return Usual(f"throw of “{part.label}”", least, DIAMETER_SHARE * max(throws), 0.01, 60)
 
 
 def _halved(kind: MeasureKind, typed: Quantity, part: HeadPart | None) -> Iterator[Choice]:
@@ -188,21 +188,23 @@ def _halved(kind: MeasureKind, typed: Quantity, part: HeadPart | None) -> Iterat
 
 def _in_other_units(typed: Quantity, usual: Usual) -> Iterator[Choice]:
     number = typed.value_si / FACTORS["length"][typed.unit]
-    for unit in LIKELY_UNITS:
+    for unit in LIKELY_UNITS["us" if typed.unit in ("ft", "in") else "metric"]:
         value = number * FACTORS["length"][unit]
         if unit != typed.unit and usual.holds(value):
             yield Choice(f"{number:g} {unit}", value, in_both(value, "length", unit))
 
 
 def _slips(typed: Quantity, part: HeadPart | None) -> Iterator[Choice]:
-    """The throw that was expected, where the figure is that by the factor of some unit."""
-    if part is None:
-        return
-    for row in part.rising_rows:
-        for factor, _ in SLIPS:
-            for slipped in (row.throw_m * factor, row.throw_m / factor):
-                if abs(typed.value_si / slipped - 1) <= SLIP_SHARE:
-                    yield _choice(row.throw_m, typed.unit)
+    """The throw that was expected, where the figure is most nearly that by the factor of some unit."""
+    near = [
+        (abs(typed.value_si / slipped - 1), row.throw_m)
+        for row in (part.rows if part else ())
+        for factor, _ in SLIPS
+        for slipped in (row.throw_m * factor, row.throw_m / factor)
+    ]
+    miss, throw_m = min(near, default=(1.0, 0.0))
+    if miss <= SLIP_SHARE:
+        yield _choice(throw_m, typed.unit)
 
 
 def _asked(usual: Usual, typed: Quantity, first: Choice, kind: MeasureKind, part: HeadPart | None) -> str:
@@ -210,9 +212,9 @@ def _asked(usual: Usual, typed: Quantity, first: Choice, kind: MeasureKind, part
     if kind == "reach" and part is not None and first.value == typed.value_si / 2:
         most = max(row.throw_m for row in part.rows)
         reaches = in_both(most, "length", typed.unit)
-        return f"{part.label} reaches {reaches}, and {shown} is more. Is that the diameter?"
+        return f"“{part.label}” reaches {reaches}, and {shown} is more. Is that the diameter?"
     slip = next((words for factor, words in SLIPS if _is_slip(typed.value_si, first.value, factor)), "")
-    why = f" That looks like {slip}." if slip and part is not None else ""
+    why = f" It looks as if {slip} were mixed up." if slip and part is not None else ""
     return f"{shown} is a rare {usual.name}.{why} Did you mean {first.shown}?"
 
 

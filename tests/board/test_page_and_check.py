@@ -4,6 +4,7 @@ import copy
 import json
 
 import pytest
+import shapely
 
 from sites.board_check import check_drawing
 from sites.drafts import save_draft
@@ -191,3 +192,15 @@ def test_every_demo_plan_is_answered(site):
     for name in ("s1", "s2", "s3"):
         make_plan(site, document=plan_document(name), began_from=site.plans.count())
         assert check_drawing(site, plan_document(name))["valid"]
+
+
+def test_a_head_that_throws_by_bearing_is_drawn_as_far_as_it_sees_its_lawn(site):
+    """Site S2 by hand: the farthest corner that H1 can see lies 10.00 m away."""
+    document = plan_document("s2")
+    head = check_drawing(site, document)["heads"]["H1"]
+    lawn = shapely.Polygon(document["ground"]["areas"][0]["outline"])
+    pattern = shapely.Polygon(head["pattern"])
+    assert lawn.buffer(0.01).covers(pattern)
+    x, y = next(node["at"] for node in document["layout"]["nodes"] if node["id"] == "H1")
+    farthest = max(((a - x) ** 2 + (b - y) ** 2) ** 0.5 for a, b in head["pattern"])
+    assert farthest == pytest.approx(min(10.0, head["reach_m"]), abs=0.02)
