@@ -72,7 +72,9 @@ export function createLayers(map, units, entityCount = 0) {
   }
 
   function vector(source, style, zIndex, more = {}) {
-    return new VectorLayer({ source, style, zIndex, renderBuffer: 60, ...more });
+    const isLight = entityCount < MANY;
+    const always = { updateWhileInteracting: isLight, updateWhileAnimating: isLight };
+    return new VectorLayer({ source, style, zIndex, renderBuffer: 200, ...always, ...more });
   }
 
   function still(family, source, style, zIndex) {

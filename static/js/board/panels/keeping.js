@@ -21,8 +21,12 @@ function problemWords(data) {
   return problems.length > 6 ? [...lines, `and ${problems.length - 6} more.`] : lines;
 }
 
-async function refused(failure, go, say) {
+async function refused(failure, { autosave, go, say }) {
   const { status, data } = failure;
+  if (status === 409 && data?.document) {
+    autosave.meet(data);
+    return;
+  }
   if (status === 409 && data?.clash_url) {
     const answer = await askDialog({
       title: "Somebody kept another revision meanwhile",
@@ -49,11 +53,12 @@ export function createKeeping({ ask, url, autosave, frozen, go, say }) {
     try {
       if (chosen.text !== autosave.body().name) autosave.rename(chosen.text);
       await autosave.retry();
+      if (autosave.isClashing()) return;
       const answer = await ask(url, autosave.body());
       autosave.markSaved();
       go(answer.url);
     } catch (failure) {
-      await refused(failure, go, say);
+      await refused(failure, { autosave, go, say });
     } finally {
       busy(false);
     }

@@ -100,13 +100,18 @@ export function createAutosave({ ask, url, kept, drawing, tell, later = setTimeo
     misses += 1;
     keep();
     if (failure.kind === "refused" && failure.status === 409 && failure.data?.document) {
-      theirs = failure.data;
-      tell({ name: "clash", sentence: CLASH_WORDS, theirs });
+      meet(failure.data);
       return;
     }
     const final = failure.kind === "refused" || failure.kind === "gone";
     tell({ name: final ? "refused" : "trouble", sentence: troubleWords(failure, isKept) });
     if (!final) soon(AGAIN_MS[Math.min(misses - 1, AGAIN_MS.length - 1)]);
+  }
+
+  // Another tab saved meanwhile: nothing is sent until somebody chose.
+  function meet(other) {
+    theirs = other;
+    tell({ name: "clash", sentence: CLASH_WORDS, theirs });
   }
 
   // The other tab's drawing stays as it was until this answer: "mine" saves over it, "theirs" is taken
@@ -139,6 +144,8 @@ export function createAutosave({ ask, url, kept, drawing, tell, later = setTimeo
     rename,
     resolve,
     retry,
+    meet,
+    isClashing: () => theirs !== null,
     // Called when the page is left: writes down what is not saved, and says whether it would be lost.
     isAtRisk() {
       keep();

@@ -29,11 +29,13 @@ test("the count says how many of each, and how many gaps", () => {
   assert.equal(countWords([], []), "none");
 });
 
-test("what moved is short, and says what is gone", () => {
+test("what moved is short, and says what is new and what is gone", () => {
   assert.deepEqual(movedSentences(null), []);
-  const moved = { sentences: ["H3: 2.9 -> 2.6 bar"], findings_gone: [{ sentence: "V1 opens no head." }] };
-  assert.deepEqual(movedSentences(moved), ["H3: 2.9 -> 2.6 bar", "Gone: V1 opens no head."]);
-  const many = { sentences: ["1", "2", "3", "4", "5", "6"] };
+  const moved = { sentences: ["H3: 2.9 -> 2.6 bar"], findings_new: ["b"], findings_gone: [{ sentence: "V1 opens no head." }] };
+  const findings = [{ key: "a", sentence: "Old." }, { key: "b", sentence: "H3 stands too far." }];
+  const sentences = ["H3: 2.9 -> 2.6 bar", "New: H3 stands too far.", "Gone: V1 opens no head."];
+  assert.deepEqual(movedSentences({ moved, findings }), sentences);
+  const many = { moved: { sentences: ["1", "2", "3", "4", "5", "6"] } };
   assert.deepEqual(movedSentences(many), ["1", "2", "3", "4", "and 2 more."]);
 });
 

@@ -170,3 +170,13 @@ test("a browser that keeps nothing is told about while the server does not answe
   await settled();
   assert.match(last().sentence, /leave this page open/);
 });
+
+test("another tab that is met while keeping a revision stops saving as well", async () => {
+  const { autosave, clock, server, last } = opened();
+  autosave.meet(THEIRS);
+  assert.equal(last().name, "clash");
+  assert.ok(autosave.isClashing());
+  autosave.changed({ n: 5 });
+  await clock.pass(600000);
+  assert.equal(server.questions.length, 0);
+});
