@@ -19,14 +19,15 @@ _SLIPS = (
     (0.1, "with the decimal point moved"),
     (10.0, "with the decimal point moved"),
 )
-_MOST_TRIED = 12
+# each try reduces the whole survey again: fewer of them where it is large
+_MOST_TRIED, _EFFORT = 12, 240
 
 
 def doubts_about(survey: PlaneSurvey, result: PlaneResult, system: str) -> list[Remark]:
     """At most one question a row; what fits the other readings is not asked about."""
     readings = {one.path: one for one in readings_of(survey)}
     asked: dict[str, Remark] = {}
-    for path in _in_trouble(survey, result)[:_MOST_TRIED]:
+    for path in _in_trouble(survey, result)[: max(1, min(_MOST_TRIED, _EFFORT // max(1, len(readings))))]:
         row = path.rpartition(".")[0]
         if (
             path in readings

@@ -14,6 +14,8 @@ from design.survey.ties import TapesDoNotMeet, grazing_error_m, place_tie
 
 # tapes that miss each other by less may still be right: three times the error of their sum
 GRAZE_M = 3 * TAPE_SIGMA_M * math.sqrt(2)
+# common practice, no source: beyond this a figure slipped, and would only pull the others away
+GROSS_M = 20.0
 # with three tapes and more the others can say which one is wrong
 _ENOUGH = 3
 
@@ -120,7 +122,7 @@ class Net:
         near = error.gap_m <= GRAZE_M
         if not near:
             self.problems.append((reading.row, str(error)))
-            if len(self._ends_taped_to(reading.tie.point)) < _ENOUGH:
+            if error.gap_m > GROSS_M or len(self._ends_taped_to(reading.tie.point)) < _ENOUGH:
                 return None
             self.strained[reading.tie.point] = (reading.row, str(error))
         return _on_line(reading.tie, self.places, aside=not near)
