@@ -31,6 +31,7 @@ class Board:
     def __init__(self, window: BrowserContext, server: str, site_pk: int) -> None:
         self.page: Page = window.new_page()
         self.errors: list[str] = []
+        self.spent = {"clicks": 0, "keys": 0}
         self.page.on("pageerror", lambda error: self.errors.append(str(error)))
         self.page.on("request", self._note)
         self.page.goto(f"{server}/sites/{site_pk}/board/")
@@ -79,14 +80,28 @@ class Board:
 
     def press(self, *keys: str) -> None:
         for key in keys:
+            self.spent["keys"] += 1
             self.page.keyboard.press(key)
 
     def figure(self, text: str) -> None:
+        self.spent["keys"] += len(text)
         self.page.keyboard.type(text)
         self.press("Enter")
         expect(self.page.locator("#board-typed")).to_be_hidden()
 
+    def choose(self, label: str, code: str) -> None:
+        """Out of a list, by two clicks; then back to the plan."""
+        self.spent["clicks"] += 2
+        self.page.get_by_label(label, exact=True).first.select_option(code)
+        self.map.focus()
+
+    def look_again(self) -> None:
+        """After the plan has moved on the screen."""
+        self.page.wait_for_timeout(400)
+        self._scale = self._measured_scale()
+
     def click(self, east: float, north: float, **options: Any) -> None:
+        self.spent["clicks"] += 1
         self.page.mouse.move(*self.pixel(east, north))
         if key := options.get("holding"):
             self.page.keyboard.down(key)

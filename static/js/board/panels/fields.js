@@ -1,4 +1,5 @@
 // Which fields each kind of thing has, and what several selected things have in common. Pure.
+// `of: "supply"`: the value belongs to the plan's supply, of which the node is only the place.
 
 const label = { name: "label", label: "Label", type: "text", optional: true };
 const height = (name) => ({ name: "z_m", label: name, type: "measure", kind: "height", optional: true, empty: "from the levels" });
@@ -16,7 +17,13 @@ const NODE_FIELDS = {
   valve: [label, { name: "part", label: "Part", type: "part", parts: "valve" }, height("Height")],
   controller: [label, { name: "part", label: "Part", type: "part", parts: "controller" }],
   junction: [label, height("Height")],
-  supply: [label],
+  supply: [
+    label,
+    { name: "backflow", label: "Backflow device", type: "part", parts: "backflow", optional: true, empty: "none named", of: "supply" },
+    { name: "backflow_height_m", label: "Its height above ground", type: "measure", kind: "height", optional: true, empty: "not said", of: "supply" },
+    { name: "meter", label: "Meter", type: "part", parts: "meter", optional: true, empty: "none named", of: "supply" },
+    height("Height"),
+  ],
 };
 
 const GROUP_FIELDS = {

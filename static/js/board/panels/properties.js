@@ -12,14 +12,14 @@ import { selectionButtons } from "./selection_buttons.js";
 
 export function createProperties(host, context) {
   const { store, data, actions, board } = context;
-  let shown = []; // the entities that the panel shows, to leave it alone while they stay the same
+  let shown = []; // what the panel shows, to leave it alone while that stays the same
   let typed = new Map(); // field name -> {text, error, question} of what was not taken
 
   const found = () => store.selection.map((id) => find(store.document, id)).filter(Boolean);
 
   function set(field, value) {
     typed.delete(field.name);
-    const ids = [...store.selection];
+    const ids = field.of ? [field.of] : [...store.selection];
     const name = ids.length === 1 ? `Set ${field.label.toLowerCase()} of ${ids[0]}` : `Set ${field.label.toLowerCase()} of ${ids.length}`;
     const edit = (doc) => ids.reduce((next, id) => after(setProps(next, id, { [field.name]: value })), doc);
     const done = tryEdit(context, name, edit, { select: false });
@@ -54,10 +54,12 @@ export function createProperties(host, context) {
   const partOf = () => commonValue(found().map((one) => one.entity), "part").value ?? undefined;
 
   function fieldRow(field) {
-    const entities = found().map((one) => one.entity);
+    const entities = field.of ? [store.document[field.of] ?? {}] : found().map((one) => one.entity);
     const state = { ...commonValue(entities, field.name), ...typed.get(field.name) };
     return control(field, state, { data, areas: store.document.ground?.areas ?? [], take: (text) => take(field, text), set: (value) => set(field, value) });
   }
+
+  const watched = () => [...found().map((one) => one.entity), store.document.supply];
 
   function title() {
     const ids = store.selection;
@@ -72,7 +74,7 @@ export function createProperties(host, context) {
 
   function render() {
     const focused = host.contains(document.activeElement) ? document.activeElement.id : "";
-    shown = found().map((one) => one.entity);
+    shown = watched();
     const rows = commonFields(found()).map(fieldRow);
     const parts = [title(), facts(), ...rows, store.selection.length ? selectionButtons(context, actions) : null];
     host.replaceChildren(...parts.filter(Boolean));
@@ -92,7 +94,7 @@ export function createProperties(host, context) {
     render();
   });
   store.on("document", () => {
-    const now = found().map((one) => one.entity);
+    const now = watched();
     if (now.length !== shown.length || now.some((entity, index) => entity !== shown[index])) render();
   });
   // Enter and Escape lead back to the plan, where the keys draw; leaving the field takes what is typed.

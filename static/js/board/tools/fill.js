@@ -21,7 +21,7 @@ function withHeads(doc, nodes) {
 export function createTool(context) {
   const { store, board, say, ask, data, strip } = context;
   const part = partOption(context, "head");
-  const state = { area: null, nodes: null, spacing: "", off: null, turn: 0 };
+  const state = { area: null, nodes: null, spacing: "", off: null, turn: 0, waiting: false, taking: false };
 
   const areas = () => store.document.ground?.areas ?? [];
   const onlyArea = () => (areas().length === 1 ? areas()[0].id : null);
@@ -32,7 +32,7 @@ export function createTool(context) {
     if (part.missing()) return say(part.missing());
     if (!data.urls.place) return say("Heads cannot be laid out here; place them with Head.");
     const mine = (state.turn += 1);
-    state.nodes = null;
+    Object.assign(state, { nodes: null, waiting: true });
     let answer;
     try {
       answer = await ask(data.urls.place, { document: store.document, area: state.area, part: part.code(), spacing: state.spacing });
@@ -40,14 +40,17 @@ export function createTool(context) {
       answer = { detail: failure.message };
     }
     if (mine !== state.turn) return undefined;
-    return show(answer);
+    state.waiting = false;
+    show(answer);
+    return state.taking ? done() : undefined;
   }
 
   function show({ nodes, sentence, detail }) {
+    state.nodes = nodes ?? null;
+    if (!state.off) return undefined;
     board.preview(null);
     strip.drawing(Boolean(nodes?.length));
     if (!nodes) return say(detail ?? "No heads could be placed.");
-    state.nodes = nodes;
     try {
       board.preview(withHeads(store.document, nodes).doc);
     } catch (refusal) {
@@ -57,22 +60,27 @@ export function createTool(context) {
     return say(`${sentence} Enter takes them.`);
   }
 
+  // Enter before the heads are there takes them when they come, even if another tool is in hand by then.
   function done() {
+    state.taking = state.waiting;
+    if (state.waiting) return undefined;
     if (!state.nodes?.length) return propose();
     const { nodes } = state;
     clear();
-    tryEdit(context, "Fill an area with heads", (doc) => withHeads(doc, nodes));
-    return context.leave();
+    tryEdit(context, "Fill an area with heads", (doc) => withHeads(doc, nodes), { select: state.off !== null });
+    return state.off ? context.leave() : undefined;
   }
 
   function clear() {
-    state.turn += 1;
+    if (!state.taking) Object.assign(state, { turn: state.turn + 1, waiting: false });
     state.nodes = null;
+    if (!state.off) return;
     board.preview(null);
     strip.drawing(false);
   }
 
   const leave = () => {
+    state.taking = false;
     clear();
     context.leave();
   };
@@ -113,6 +121,7 @@ export function createTool(context) {
     disable() {
       clear();
       state.off?.();
+      state.off = null;
     },
     onKey(event) {
       if (event.key === "Enter") return done(), true;

@@ -15,7 +15,7 @@ import { nameOf, placeWords } from "./wording.js";
  */
 export function lineTool(context, spec) {
   const { store, board, cross, strip, say } = context;
-  const line = { points: [], here: null, bearing_deg: null, press: null, off: null };
+  const line = { points: [], here: null, bearing_deg: null, press: null, ended: null, off: null };
 
   const last = () => line.points.at(-1) ?? null;
   const redraw = () => {
@@ -25,8 +25,8 @@ export function lineTool(context, spec) {
 
   function aim(event) {
     const [from, previous] = [last()?.at ?? null, line.points.at(-2)?.at ?? null];
-    const first = spec.closed && line.points.length >= 3 ? line.points[0].at : null;
-    const found = snapHere(context, event, { from, previous, first });
+    const opening = spec.closed && line.points.length >= 3 ? [line.points[0].at, line.points[1].at] : null;
+    const found = snapHere(context, event, { from, previous, opening });
     const kept = line.bearing_deg !== null && from && !["node", "end", "first"].includes(found.what);
     return kept ? { ...found, at: alongBearing(from, line.bearing_deg, found.at), guide: null } : found;
   }
@@ -53,6 +53,7 @@ export function lineTool(context, spec) {
     const points = withoutRepeats(line.points, { closed: spec.closed, atOf: (point) => point.at });
     if (points.length < spec.least) return say(`${spec.label} needs ${spec.least} points; there ${points.length === 1 ? "is 1" : `are ${points.length}`}.`);
     if (spec.finish(points) === false) return redraw();
+    line.ended = last().at;
     return clear();
   }
 
@@ -148,7 +149,12 @@ export function lineTool(context, spec) {
       set(found.at, event.ctrl || event.alt);
     },
     long(event) { pointer.click(event); },
-    double() { if (line.points.length >= spec.least) finish(); },
+    // Two quick clicks on neighbouring nodes are two points, on one spot the end.
+    double(event) {
+      const spot = last()?.at ?? line.ended;
+      if (!spot || !samePlace(aim(event).at, spot, 0.02)) pointer.click(event);
+      else if (line.points.length >= spec.least) finish();
+    },
   };
 
   return {
@@ -163,7 +169,7 @@ export function lineTool(context, spec) {
     },
     disable() {
       clear();
-      line.here = null;
+      Object.assign(line, { here: null, ended: null });
       line.off?.();
       board.sketch.clear();
     },

@@ -1,6 +1,6 @@
 // Where a pointer or the keyboard's cross really points, after snapping.
 
-import { distance, onGrid } from "../plan/geometry.js";
+import { distance, linesMeet, onGrid } from "../plan/geometry.js";
 import { snap } from "../plan/snapping.js";
 
 const POINTER_PX = 12;
@@ -12,16 +12,26 @@ const toCentimetre = (point) => onGrid(point.map((part) => Math.round(part * CEN
 
 /**
  * {at, what, id, guide}: snapped unless Shift is held; free places fall on whole centimetres.
- * `from` is the last point, `previous` the one before it, `first` the point that would close an outline.
+ * `from` is the last point, `previous` the one before it, `opening` the first two points of an outline that can close.
  */
-export function snapHere({ store, board }, event, { from = null, previous = null, first = null, avoid = [] } = {}) {
+export function snapHere({ store, board }, event, { from = null, previous = null, opening = null, avoid = [] } = {}) {
   if (event.shift) return { at: toCentimetre(event.at), what: null, id: null, guide: null };
   const radius_m = event.cross ? CROSS_M : (event.touch ? FINGER_PX : POINTER_PX) * board.metresPerPixel();
-  if (first && distance(event.at, first) <= radius_m) return { at: first, what: "first", id: null, guide: null };
+  if (opening && distance(event.at, opening[0]) <= radius_m) return { at: opening[0], what: "first", id: null, guide: null };
   const found = snap(store.document, event.at, { radius_m, from, previous, avoid });
+  const closing = opening && [null, "square"].includes(found.what) ? fourthCorner(event.at, { from, previous, opening, radius_m }) : null;
+  if (closing) return closing;
   if (found.what) return found;
   const free = { ...found, at: toCentimetre(event.at) };
   return from && !previous && !event.cross ? onAxis(free, from, radius_m) : free;
+}
+
+// Where a leg square to the last one meets the line square to the first: there a rectangle closes.
+function fourthCorner(at, { from, previous, opening: [first, second], radius_m }) {
+  const square = ([x1, y1], [x2, y2]) => [x1 - (y2 - y1), y1 + (x2 - x1)];
+  const met = linesMeet(from, square(from, previous), first, square(first, second));
+  if (!met || distance(met.at, at) > radius_m) return null;
+  return { at: onGrid(met.at), what: "square", id: null, guide: [first, onGrid(met.at)] };
 }
 
 // The first leg has nothing to stand square to but the plan's own east and north.
