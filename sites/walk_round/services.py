@@ -9,7 +9,7 @@ from django.utils import timezone
 from hydraulics.units import Quantity
 from office.audit import record
 from office.models import Person
-from office.versions import Clash, save_version
+from office.versions import save_version
 from sites.errors import LineRefused
 from sites.models import Confidence, SheetEntry, Site, Visit
 from sites.plausible_ranges import judge
@@ -79,8 +79,6 @@ def save_line(
         "text": answer.text, "value_si": answer.value_si, "confidence": answer.confidence, "made_by": by,
     }  # fmt: skip
     if stored is not None:
-        if stored.version != began_from:
-            raise Clash(stored)
         saved = save_version(stored, began_from=began_from, fields=fields)
     elif answer.text:
         saved = SheetEntry(visit=visit, field=line.key, **fields)
