@@ -17,6 +17,9 @@ import { serviceStyle } from "./styles/services.js";
 import { sleeveStyle } from "./styles/sleeves.js";
 import { trenchStyle } from "./styles/trench.js";
 
+// The outlines of what is selected lie at 400 and 405.
+const ABOVE_PICKED = 410;
+
 // `by` names the switch that hides the family; `labels` its words, `labelsBy` the switch of those alone.
 function familiesFor(units) {
   return [
@@ -33,7 +36,7 @@ function familiesFor(units) {
     { family: "weak", style: weakStyle, by: "levels" },
     { family: "nodes", style: deviceStyle, labels: deviceLabel },
     { family: "notes", style: markStyle, labels: noteLabel },
-    { family: "findings", style: findingStyle, by: "findings" },
+    { family: "findings", style: findingStyle, by: "findings", zIndex: ABOVE_PICKED },
   ];
 }
 
@@ -84,9 +87,9 @@ export function createLayers(map, units, entityCount = 0) {
 
   const wetting = new ImageLayer({ source: null, zIndex: 15, opacity: 0.8 });
   const plan = familiesFor(units);
-  plan.forEach(({ family, style, by, labels, labelsBy }, index) => {
+  plan.forEach(({ family, style, by, labels, labelsBy, zIndex: above }, index) => {
     families[family] = createFamilySource();
-    const zIndex = (index + 1) * 10;
+    const zIndex = above ?? (index + 1) * 10;
     families[family].sources.forEach((source, step) => {
       add((step ? vector(source, style, zIndex + step) : still(family, source, style, zIndex)), by);
       if (labels) add(vector(source, labels, 300 - index * 2 + step, { declutter: "words" }), by, labelsBy);

@@ -4,7 +4,6 @@ import { countWords, groupFindings } from "./finding_groups.js";
 
 // A plan in its first minutes can have hundreds; a list of all would be slow, and nobody reads it.
 const AT_FIRST = 25;
-const SIGNS = { stop: "⯃", warn: "▲", note: "■" };
 
 export function createFindings({ section, count, store, board }) {
   let report = null;
@@ -24,7 +23,7 @@ export function createFindings({ section, count, store, board }) {
   function line({ severity, sentence, word, ids, isNew }) {
     const known = ids.filter(Boolean);
     const text = element("span", { className: "board-finding-text", textContent: sentence });
-    const sign = element("span", { className: "board-finding-sign", textContent: SIGNS[severity] ?? "▲", "aria-hidden": "true" });
+    const sign = element("span", { className: `board-key ${severity}`, "aria-hidden": "true" });
     const named = element("span", { className: "hidden-visually", textContent: `${word}: ` });
     const fresh = isNew ? element("span", { className: "tag note", textContent: "new" }) : null;
     const entry = element("button", { type: "button", className: `board-finding ${severity}` }, sign, named, text, fresh);
