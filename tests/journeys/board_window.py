@@ -1,4 +1,4 @@
-"""A drawing board in a real browser: where metres lie on the screen, and what it last asked to have checked."""
+"""A drawing board in a real browser: where metres lie on the screen, and what it last had checked."""
 
 import json
 import time

@@ -16,7 +16,8 @@ SUPPLY = {"at": [-2, 4], "static_kpa": 450, "tests": [{"kind": "bucket", "litres
 NODES = [
     {"id": "S", "kind": "supply", "at": [-2, 4]},
     {"id": "V1", "kind": "valve", "at": [-1, 4], "part": "valve-25"},
-    {"id": "H1", "kind": "head", "at": [12, 4], "part": "rotary-6", "from_deg": 180, "sweep_deg": 180, "area": "A1"},
+    {"id": "H1", "kind": "head", "at": [12, 4], "part": "rotary-6", "from_deg": 180, "sweep_deg": 180,
+     "area": "A1"},
 ]  # fmt: skip
 PIPES = [
     {"id": "P1", "from": "S", "to": "V1", "part": "pvc-25"},
@@ -128,7 +129,9 @@ def test_a_lawn_by_mouse_snaps_to_right_angles_and_shift_does_not(site, open_boa
 
 
 def test_a_lawn_by_finger(browser, live_server, clerk, site, open_board):
-    tablet = open_window(browser, live_server.url, clerk, viewport={"width": 768, "height": 1000}, has_touch=True)
+    tablet = open_window(
+        browser, live_server.url, clerk, viewport={"width": 768, "height": 1000}, has_touch=True
+    )
     board = open_board(site, tablet)
     finger = Finger(board, tablet)
     board.page.get_by_role("button", name="Ground").tap()
@@ -149,7 +152,8 @@ def test_a_lawn_by_finger(browser, live_server, clerk, site, open_board):
     board.page.get_by_role("menuitem", name="Take this corner out").tap()
     board.until(lambda doc: len(areas(doc)[0]["outline"]) == 4)
     sizes = board.page.locator("#board-tools button:visible, #board-strip button:visible").all()
-    assert sizes and all(box["height"] >= 44 and box["width"] >= 44 for box in (one.bounding_box() for one in sizes))
+    assert sizes
+    assert min(min(box["height"], box["width"]) for box in (one.bounding_box() for one in sizes)) >= 44
     tablet.close()
 
 
@@ -159,9 +163,8 @@ def test_a_lawn_a_head_and_a_pipe_by_keyboard_alone(site, open_board):
     board.press(*["Shift+ArrowRight"] * 6, "Enter", *["Shift+ArrowUp"] * 5, "Enter")
     board.press(*["Shift+ArrowLeft"] * 6, "Enter", "Enter")
     (lawn,) = board.until(areas)
-    corner = lawn["outline"][0]
-    assert rounded(lawn["outline"]) == rounded([corner, [corner[0] + 6, corner[1]], [corner[0] + 6, corner[1] + 5],
-                                                [corner[0], corner[1] + 5]])  # fmt: skip
+    corner = x, y = lawn["outline"][0]
+    assert rounded(lawn["outline"]) == rounded([corner, [x + 6, y], [x + 6, y + 5], [x, y + 5]])
     board.press("h")
     board.figure(f"{corner[0]}; {corner[1]}")
     board.figure("5 @ 0")
@@ -187,11 +190,15 @@ def test_a_head_set_on_a_pipe_splits_it_and_taking_it_out_heals_it(begun, open_b
     head = board.until(lambda doc: len(nodes(doc, "head")) == 2 and nodes(doc, "head")[1])
     assert (head["sweep_deg"], head["area"]) == (360, "A1")
     split = pipes(board.document)
-    assert len(split) == 3 and split["P2"]["to"] == head["id"]
+    assert len(split) == 3
+    assert split["P2"]["to"] == head["id"]
     assert entity(board.document, head["id"])["at"][1] == 4
     board.press("Escape", "Delete")
     board.until(lambda doc: len(nodes(doc, "head")) == 1)
-    assert {(pipe["from"], pipe["to"]) for pipe in pipes(board.document).values()} == {("S", "V1"), ("V1", "H1")}
+    assert {(pipe["from"], pipe["to"]) for pipe in pipes(board.document).values()} == {
+        ("S", "V1"),
+        ("V1", "H1"),
+    }
 
 
 def test_the_end_of_an_arc_jumps_to_the_edge_beside_it(begun, open_board):
@@ -205,8 +212,8 @@ def test_the_end_of_an_arc_jumps_to_the_edge_beside_it(begun, open_board):
     field.fill("30")
     field.press("Enter")
     board.until(lambda doc: entity(doc, head["id"])["from_deg"] == 30)
-    (throw,) = [row["reach_m"] for row in json.loads(board.page.locator("#board-data").text_content())["parts"]["head"]
-                if row["code"] == head["part"]]  # fmt: skip
+    parts = json.loads(board.page.locator("#board-data").text_content())["parts"]["head"]
+    (throw,) = [part["reach_m"] for part in parts if part["code"] == head["part"]]
     board.drag((throw / 2, throw * 0.8660254), (0.06 * throw, throw * 0.99))  # 3 degrees off the edge
     after = board.until(lambda doc: entity(doc, head["id"])["from_deg"] == 0 and entity(doc, head["id"]))
     assert after["sweep_deg"] == 120, "the other end stays where it was"
@@ -259,7 +266,11 @@ def test_everything_is_undone_and_done_again(begun, clerk, open_board):
     board.click(-1, 6)
     board.page.mouse.dblclick(*board.pixel(4, 5))
     board.press("Escape", "Control+a", "ArrowLeft")
-    last = board.until(lambda doc: len(doc["layout"]["pipes"]) == 4 and doc["ground"]["areas"][0]["outline"][0][0] < 0 and doc)
+    last = board.until(
+        lambda doc: (
+            len(doc["layout"]["pipes"]) == 4 and doc["ground"]["areas"][0]["outline"][0][0] < 0 and doc
+        )
+    )
     undo = board.page.get_by_role("button", name="Undo", exact=True)
     for _ in range(20):
         board.press("Control+z")
@@ -274,12 +285,19 @@ def test_everything_is_undone_and_done_again(begun, clerk, open_board):
 
 
 def test_the_plain_rectangle_takes_few_clicks_and_keys(site, clerk, open_board):
-    """Lawn 24 x 12, fifteen heads, two valves in one box: its sums are those worked by hand, and 0.3 m of main each."""
+    """Lawn 24 x 12, fifteen heads, two valves in one box; pipe worked by hand: 86 m and twice 0.3 m."""
     supply = {
         "at": [0, 0], "static_kpa": 450, "service_pipe": {"material": "pe", "bore_mm": 26.0, "length_m": 9},
-        "tests": [{"kind": "gauge", "flow_lpm": 40, "residual_kpa": 340}, {"kind": "bucket", "litres": 20, "seconds": 30}],
+        "tests": [
+            {"kind": "gauge", "flow_lpm": 40, "residual_kpa": 340},
+            {"kind": "bucket", "litres": 20, "seconds": 30},
+        ],
     }  # fmt: skip
-    document = {"format": "plan/1", "supply": supply, "layout": {"nodes": [{"id": "S", "kind": "supply", "at": [0, 0]}]}}
+    document = {
+        "format": "plan/1",
+        "supply": supply,
+        "layout": {"nodes": [{"id": "S", "kind": "supply", "at": [0, 0]}]},
+    }
     save_draft(site=site, person=clerk, document=document, began_from=0, draft_version=0)
     board = open_board(site)
     board.spent = {"clicks": 0, "keys": 0}
@@ -324,9 +342,13 @@ def test_the_plain_rectangle_takes_few_clicks_and_keys(site, clerk, open_board):
     expect(sums).to_contain_text("86.60 m")
     expect(sums).to_contain_text("288.0 m² of 288.0 m²")
     expect(board.page.locator("#board-findings .board-finding.stop")).to_have_count(0)
-    assert sorted(head["sweep_deg"] for head in nodes(board.document, "head")) == [90] * 4 + [180] * 8 + [360] * 3
+    assert (
+        sorted(head["sweep_deg"] for head in nodes(board.document, "head"))
+        == [90] * 4 + [180] * 8 + [360] * 3
+    )
     assert len({cable["to"] for cable in board.document["layout"]["cables"]}) == 2
-    assert board.spent["clicks"] <= 25 and board.spent["keys"] <= 45, board.spent
+    assert board.spent["clicks"] <= 25, board.spent
+    assert board.spent["keys"] <= 45, board.spent
 
 
 def test_a_list_of_keys_opens_and_closes(begun, open_board):
