@@ -5,16 +5,17 @@ from typing import Any
 from django.urls import reverse
 
 from design.document import Area, Service, Surface
+from design.survey.reduce import reduce_plane
 from hydraulics.catalogue import Catalogue, DripPart, HeadPart, PipePart
 from office.models import Person
 from parts.services import catalogue
-from sites.board_check import check_drawing
 from sites.drafts import Drawing, drawing_for
 from sites.frozen import frozen_words
 from sites.models import Site, SitePhoto
 from sites.plan_services import latest_revision
+from sites.survey_page import plane_of
 
-ENDPOINTS = ("check", "draft", "keep", "wetting", "place", "measure")
+ENDPOINTS = ("check", "draft", "keep", "discard", "wetting", "place", "measure")
 PART_KINDS = ("valve", "cable", "controller", "meter", "backflow")
 ARCS = {"fixed_arc": "fixed", "full_circle": "full", "by_bearing": "by_bearing"}
 
@@ -31,7 +32,8 @@ def board_data(site: Site, person: Person) -> dict[str, Any]:
         "parts": part_choices(catalogue()),
         "choices": _choices(),
         "photos": _photos(site),
-        "report": check_drawing(site, drawing.document),
+        "weak_points": _weak_points(site),
+        "report": None,  # the page asks for it once it is painted
         "urls": _urls(site),
         "frozen": _frozen(site, drawing),
     }  # fmt: skip
@@ -66,11 +68,13 @@ def part_choices(parts: Catalogue) -> dict[str, list[dict[str, Any]]]:
 def _throw(part: HeadPart | DripPart) -> dict[str, Any]:
     """How a head wets; its reach is that of the row in the middle, where most of them run."""
     if isinstance(part, DripPart):
-        return {"arc": "drip", "reach_m": None, "least_reach_m": None, "most_reach_m": None}
+        nothing = {"reach_m": None, "least_reach_m": None, "most_reach_m": None}
+        return {"arc": "drip", "own_valve": False, **nothing}
     rows = part.rising_rows
     throws = [row.throw_m for row in rows]
     return {
         "arc": ARCS[part.pattern],
+        "own_valve": part.own_valve,
         "reach_m": rows[len(rows) // 2].throw_m,
         "least_reach_m": part.min_throw_m or min(throws),
         "most_reach_m": max(throws),
@@ -100,6 +104,14 @@ def _photos(site: Site) -> list[dict[str, Any]]:
         }
         for row in rows
     ]  # fmt: skip
+
+
+def _weak_points(site: Site) -> list[dict[str, Any]]:
+    """Measured points of the newest visit that are unsure."""
+    visit = site.visits.select_related("survey").order_by("-visited_on", "-pk").first()
+    if visit is None or not hasattr(visit, "survey"):
+        return []
+    return [{"id": p.point, "at": list(p.at)} for p in reduce_plane(plane_of(visit.survey)).weak]
 
 
 def _photo_urls(photo: SitePhoto) -> dict[str, str]:

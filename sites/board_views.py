@@ -17,7 +17,7 @@ from sites.board_check import check_drawing
 from sites.board_page import board_data
 from sites.drafts import Drawing, save_draft
 from sites.errors import DraftClash, PlanClash, PlanRefused
-from sites.keeping import keep_drawing
+from sites.keeping import discard_drawing, keep_drawing
 from sites.models import PlanDraft, Site
 
 NAME_LENGTH = 120
@@ -76,6 +76,19 @@ def board_keep(request: HttpRequest, body: Body, site_pk: int) -> HttpResponse:
         return JsonResponse({"problems": [problem]}, status=422)
     url = reverse("sites:plan", args=[site.pk, revision.number])
     return JsonResponse({"number": revision.number, "url": url}, status=201)
+
+
+@require_POST
+@office_only
+@json_body
+def board_discard(request: HttpRequest, body: Body, site_pk: int) -> HttpResponse:
+    """Throw the draft away; the board then opens with the newest revision."""
+    site = get_site_for(person_of(request), site_pk)
+    try:
+        discard_drawing(site=site, person=person_of(request), draft_version=count_in(body, "draft_version"))
+    except DraftClash as clash:
+        return _draft_clash(clash)
+    return JsonResponse({"url": reverse("sites:board", args=[site.pk])})
 
 
 def drawn_in(body: Body) -> dict[str, Any]:

@@ -36,3 +36,15 @@ def _kept(site: Site, person: Person, drawn: Drawing) -> PlanRevision:
     )
     drop_draft(site=site, person=person)
     return revision
+
+
+@transaction.atomic
+def discard_drawing(*, site: Site, person: Person, draft_version: int) -> None:
+    """Forget the person's draft; revisions stay. Raises DraftClash where it is another than was looked at."""
+    Site.objects.select_for_update().get(pk=site.pk)
+    draft = draft_of(site, person)
+    if draft is None:
+        return
+    if draft.version != draft_version:
+        raise DraftClash(draft)
+    drop_draft(site=site, person=person)

@@ -61,6 +61,7 @@ urlpatterns = [
         "sites/<int:site_pk>/board/draft.json", board_clash_views.board_draft_file, name="board-draft-file"
     ),
     path("sites/<int:site_pk>/board/draft/", board_views.board_draft, name="board-draft"),
+    path("sites/<int:site_pk>/board/discard/", board_views.board_discard, name="board-discard"),
     path("sites/<int:site_pk>/board/keep/", board_views.board_keep, name="board-keep"),
     path("sites/<int:site_pk>/board/measure/", board_tool_views.board_measure, name="board-measure"),
     path("sites/<int:site_pk>/board/place/", board_tool_views.board_place, name="board-place"),

@@ -8,10 +8,11 @@ import shapely
 
 from sites.board_check import check_drawing
 from sites.drafts import save_draft
+from sites.survey_services import save_survey
 from tests.conftest import client_of
-from tests.sites.makers import make_plan, plan_document
+from tests.sites.makers import make_plan, make_visit, plan_document
 
-NAMES = ("check", "draft", "keep", "wetting", "place", "measure")
+NAMES = ("check", "draft", "keep", "discard", "wetting", "place", "measure")
 
 
 def data_of(answer):
@@ -20,13 +21,13 @@ def data_of(answer):
     return json.loads(text[text.index(">", begin) + 1 : text.index("</script>", begin)])
 
 
-def test_the_page_carries_the_newest_revision_with_its_check(clerk_client, plan, site):
+def test_the_page_carries_the_newest_revision_and_asks_for_its_check_later(clerk_client, plan, site):
     answer = clerk_client.get(f"/sites/{site.pk}/board/")
     data = data_of(answer)
     assert data["document"] == plan.document
     assert (data["began_from"], data["draft_version"], data["frozen"]) == (1, 0, "")
     assert data["site"] == {"id": site.pk, "name": "House", "customer": "Mara Teal", "units": "metric"}
-    assert data["report"]["valid"] is True
+    assert data["report"] is None
     assert data["urls"]["plan"].endswith("/plans/1/")
     heads = {part["arc"] for part in data["parts"]["head"]}
     assert heads == {"fixed", "full", "by_bearing", "drip"}
@@ -35,7 +36,7 @@ def test_the_page_carries_the_newest_revision_with_its_check(clerk_client, plan,
 
 
 def test_the_page_opens_with_nothing_and_with_a_draft(clerk_client, clerk, site):
-    assert data_of(clerk_client.get(f"/sites/{site.pk}/board/"))["report"]["valid"] is False
+    assert data_of(clerk_client.get(f"/sites/{site.pk}/board/"))["document"]["layout"]["nodes"] == []
     document = {"format": "plan/1", "layout": {"notes": [{"id": "N1", "text": "</script><b>"}]}}
     save_draft(site=site, person=clerk, document=document, began_from=0, draft_version=0, name="x")
     data = data_of(clerk_client.get(f"/sites/{site.pk}/board/"))
@@ -204,3 +205,20 @@ def test_a_head_that_throws_by_bearing_is_drawn_as_far_as_it_sees_its_lawn(site)
     x, y = next(node["at"] for node in document["layout"]["nodes"] if node["id"] == "H1")
     farthest = max(((a - x) ** 2 + (b - y) ** 2) ** 0.5 for a, b in head["pattern"])
     assert farthest == pytest.approx(min(10.0, head["reach_m"]), abs=0.02)
+
+
+def test_unsure_points_of_the_measured_ground_are_on_the_page(clerk_client, site):
+    """Two tapes that meet under 28.3°, below the usual 30°: common practice, no source."""
+    visit = make_visit(site)
+    tapes = {"first_tape": {"text": "5.00", "m": 5.0}, "second_tape": {"text": "20.22", "m": 20.22}}
+    document = {
+        "marks": [
+            {"name": "A", "east": {"text": "4", "m": 4}, "north": {"text": "15", "m": 15}},
+            {"name": "B", "off": "A", "distance": {"text": "16", "m": 16}},
+        ],
+        "ties": [{"point": "4", "first": "A", "second": "B", "side": "right", **tapes}],
+    }
+    save_survey(visit=visit, part="plane", document=document, began_from=0, by=None)
+    (weak,) = data_of(clerk_client.get(f"/sites/{site.pk}/board/"))["weak_points"]
+    assert weak["id"] == "4"
+    assert weak["at"] == pytest.approx([0, 12], abs=0.05)

@@ -1,5 +1,6 @@
 // All panels of the board, and what each of them is told.
 import { createActions } from "./actions.js";
+import { createDiscarding } from "./discarding.js";
 import { createFigures } from "./figures.js";
 import { createFindings } from "./findings.js";
 import { openOnWide } from "./fold.js";
@@ -20,6 +21,7 @@ export function createPanels({ byId, store, board, data, ask, autosave, say }) {
     store,
     urls: data.urls,
     keep: () => keep(actions.busy),
+    discard: createDiscarding({ ask, url: data.urls.discard, autosave, go }),
     say,
   });
   const findings = createFindings({
