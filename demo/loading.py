@@ -9,6 +9,7 @@ from django.db import transaction
 from django.utils import timezone
 
 from demo.climates import climate_rows, rules_fields
+from demo.grounds import load_ground
 from demo.people import FOLDER, LOGINS
 from demo.visits import visit_data
 from jobs.models import Job
@@ -23,7 +24,7 @@ from quoting.drafting import draft_quote
 from quoting.issuing import issue_quote
 from quoting.policies import get_policy, save_policy
 from sites.errors import VisitRefused
-from sites.models import PlanRevision, Site
+from sites.models import PlanRevision, Site, Visit
 from sites.plan_services import add_plan_revision
 from sites.services import create_customer, create_site, save_visit
 from sites.watering_services import save_climate, save_watering_rules
@@ -91,7 +92,9 @@ def _load_customer(row: dict[str, Any], people: dict[str, Person], owner: Person
         own = {"visit", "climate", "watering_rules", "plan", "quote", "job"}
         site = create_site(customer=customer, by=owner, **{k: v for k, v in site_row.items() if k not in own})
         if visit := site_row.get("visit"):
-            _load_visit(visit, site, people, today)
+            kept = _load_visit(visit, site, people, today)
+            if ground := _read("grounds.json").get(site.name):
+                load_ground(kept, ground, people[visit["measured_by"]])
         _load_watering(site_row, site, owner)
         if plan := site_row.get("plan"):
             revision = add_plan_revision(
@@ -103,16 +106,16 @@ def _load_customer(row: dict[str, Any], people: dict[str, Person], owner: Person
             _load_job(job, site, people, today)
 
 
-def _load_visit(row: dict[str, Any], site: Site, people: dict[str, Person], today: date) -> None:
+def _load_visit(row: dict[str, Any], site: Site, people: dict[str, Person], today: date) -> Visit:
     person = people[row["measured_by"]]
     data = visit_data(row, "us" if site.units == "us" else "metric", person.name, today)
     try:
-        save_visit(data, site=site, by=person)
+        return save_visit(data, site=site, by=person)
     except VisitRefused as refused:
         if refused.refusals:
             raise
         said = {question.token for question in refused.questions}
-        save_visit(data, site=site, by=person, confirmed=said)
+        return save_visit(data, site=site, by=person, confirmed=said)
 
 
 def _load_watering(row: dict[str, Any], site: Site, owner: Person) -> None:
