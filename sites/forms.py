@@ -16,6 +16,8 @@ class _VersionedForm(forms.ModelForm):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.fields["began_from"].initial = self.instance.version
+        if self.instance.pk is None:  # somebody new is typed in at once
+            self.fields["name"].widget.attrs["autofocus"] = True
 
     def typed(self) -> dict[str, Any]:
         """The values for the services."""
