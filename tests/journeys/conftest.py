@@ -5,6 +5,9 @@ import os
 import pytest
 from playwright.sync_api import Browser, sync_playwright
 
+from tests.journeys.board_window import open_window
+from tests.journeys.hand import Hand
+from tests.sites.makers import take_in_parts
 from tests.support.chromium import ARGUMENTS, OPT_OUT, NoChromium, find_chromium
 
 
@@ -44,3 +47,17 @@ def phone(browser):
     context = browser.new_context(viewport={"width": 360, "height": 740}, has_touch=True, is_mobile=True)
     yield context.new_page()
     context.close()
+
+
+@pytest.fixture
+def hand(browser, live_server, clerk):
+    """Somebody of the office at the desk, logged in, with the parts book and no customer yet."""
+    take_in_parts()
+    window = open_window(browser, live_server.url, clerk)
+    hand = Hand(window.new_page())
+    faults = []
+    hand.page.on("pageerror", lambda error: faults.append(str(error)))
+    hand.page.goto(live_server.url)
+    yield hand
+    window.close()
+    assert faults == []

@@ -54,6 +54,11 @@ class Hand:
         self.now["keys"] += len(text)
         self.page.keyboard.type(text)
 
+    def type_first(self, text: str) -> None:
+        """Into the field where the page puts the cursor by itself."""
+        expect(self.page.locator("[autofocus]")).to_be_focused()
+        self.type(text)
+
     def press(self, *keys: str) -> None:
         for key in keys:
             self.now["keys"] += len(key.split("+")) if len(key) > 1 else 1

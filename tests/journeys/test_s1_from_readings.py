@@ -8,10 +8,8 @@ import pytest
 from playwright.sync_api import expect
 
 from sites.check import check_revision
-from sites.models import Customer
-from tests.journeys.board_window import open_window
-from tests.journeys.hand import Hand, HandOnBoard
-from tests.sites.makers import take_in_parts
+from tests.journeys.hand import HandOnBoard
+from tests.journeys.paperwork import Readings, add_customer_and_site, the_revision, write_down_the_visit
 
 pytestmark = [pytest.mark.journey, pytest.mark.django_db(transaction=True)]
 
@@ -19,45 +17,7 @@ MOST_CLICKS, MOST_KEYS = 90, 400
 ONE_PERCENT = 0.01
 
 
-@pytest.fixture
-def hand(browser, live_server, clerk):
-    take_in_parts()
-    window = open_window(browser, live_server.url, clerk)
-    hand = Hand(window.new_page())
-    hand.page.goto(live_server.url)
-    yield hand
-    window.close()
-
-
-def add_customer_and_site(hand):
-    hand.stage("customer and site")
-    hand.link("Customers")
-    hand.link("Add a customer")
-    hand.type("Tilda Brackenwood")
-    hand.press("Enter")
-    hand.link("Add a site")
-    hand.type("Back lawn")
-    hand.press("Enter")
-
-
-def write_down_the_visit(hand):
-    hand.stage("visit")
-    hand.link("Write down a visit")
-    hand.field("Static pressure", "4.5")
-    hand.field("Volume to the mark", "20")
-    hand.press("Tab")
-    for litres in ("20", "20"):
-        hand.type("30")
-        hand.press("Tab", "Tab")
-        hand.type(litres)
-        hand.press("Tab")
-    hand.type("30")
-    hand.field("Flow that ran", "40")
-    hand.press("Tab")
-    hand.type("3.4")
-    hand.field("Inside diameter", "26.0")
-    hand.press("Enter")
-    expect(hand.page.locator("main")).to_contain_text("design for no more than 30.0 L/min")
+READINGS = Readings(static="4.5", flow="40", residual="3.4", buckets=[("20", "30")] * 3, bore="26.0")
 
 
 def draw_ground(board):
@@ -103,9 +63,8 @@ def draw_pipes(board):
     board.click((-1.3, 6), (-1, 6))
 
 
-def figures_of_the_plan(hand):
-    site = Customer.objects.get(name="Tilda Brackenwood").sites.get()
-    revision = site.plans.get()
+def figures_of_the_plan():
+    revision = the_revision()
     report = check_revision(revision)
     supply = revision.document["supply"]
     assert [test["kind"] for test in supply["tests"]].count("bucket") == 3
@@ -126,8 +85,9 @@ def figures_of_the_plan(hand):
 
 
 def test_from_a_blank_customer_to_a_checked_plan_in_few_strokes(hand):
-    add_customer_and_site(hand)
-    write_down_the_visit(hand)
+    add_customer_and_site(hand, "Back lawn")
+    write_down_the_visit(hand, READINGS)
+    expect(hand.page.locator("main")).to_contain_text("design for no more than 30.0 L/min")
     hand.stage("to the board")
     hand.link("Drawing board")
     board = HandOnBoard(hand)
@@ -140,7 +100,7 @@ def test_from_a_blank_customer_to_a_checked_plan_in_few_strokes(hand):
     board.keep("First plan")
     expect(hand.page.get_by_text("nothing to stop for")).to_be_visible()
     expect(hand.page.locator("#supply")).to_contain_text("30.0 L/min")
-    figures_of_the_plan(hand)
+    figures_of_the_plan()
     print(hand.account())
     assert hand.clicks <= MOST_CLICKS, hand.account()
     assert hand.keys <= MOST_KEYS, hand.account()

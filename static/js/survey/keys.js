@@ -1,5 +1,5 @@
 // Enter goes on to the next figure; a pasted page fills row after row.
-import { nextStop, pastedLines } from "./names.js";
+import { holdsBothTapes, nextStop, pastedLines } from "./names.js";
 import { growAll, isFilled, rowsOf } from "./rows.js";
 
 export function onEnter(form, event) {
@@ -10,7 +10,7 @@ export function onEnter(form, event) {
     form.requestSubmit();
     return;
   }
-  const quick = [...form.querySelectorAll("[data-quick]")].filter((one) => !one.closest("details:not([open])"));
+  const quick = [...form.querySelectorAll("[data-quick]")].filter((one) => !one.closest("details:not([open])") && !isAnswered(one));
   const here = quick.includes(field) ? quick.indexOf(field) : quick.findIndex((one) => follows(field, one)) - 1;
   const next = quick.includes(field) ? quick[nextStop(quick.map(stopOf), here, shortLists(form))] : quick[here + 1];
   (next ?? form.querySelector(".actions button[type=submit]:not([name=add])"))?.focus();
@@ -35,6 +35,12 @@ export function onPaste(form, event) {
 }
 
 const follows = (field, other) => Boolean(field.compareDocumentPosition(other) & Node.DOCUMENT_POSITION_FOLLOWING);
+
+// A second tape that the first field holds already.
+function isAnswered(field) {
+  const first = field.name.endsWith("-second_tape") && field.closest("[data-row]").querySelector('[name$="-first_tape"]');
+  return Boolean(first) && !field.value && field !== document.activeElement && holdsBothTapes(first.value);
+}
 
 const stopOf = (field) => {
   const row = field.closest("[data-row]");

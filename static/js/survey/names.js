@@ -23,3 +23,8 @@ export function nextStop(stops, here, short = new Set()) {
   const leaves = short.has(list) && stops[next].list === list && !stops[next].isRowFilled;
   return leaves ? stops.findIndex((stop, place) => place > here && stop.list !== list) : next;
 }
+
+// Whether the first field of a point holds both its tapes: 15.52 25.00 R, or 50' 11" ; 82' 3".
+export function holdsBothTapes(text) {
+  return text.includes(";") || /^\s*[\d.,]+\s+[\d.,]+(\s+[lr][a-z]*)?\s*$/i.test(text);
+}

@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
 import test from "node:test";
 
-import { nextName, nextStop, pastedLines } from "../../../static/js/survey/names.js";
+import { holdsBothTapes, nextName, nextStop, pastedLines } from "../../../static/js/survey/names.js";
 
 test("the next name is one above the largest number", () => {
   assert.equal(nextName([]), "1");
@@ -30,4 +30,9 @@ test("a short list is left at its first empty row", () => {
   const page = stops(["mark", false, 1], ["mark", true, 1], ["mark", false, 1], ["tie", false, 2]);
   assert.equal(nextStop(page, 1, new Set(["mark"])), 3);
   assert.equal(nextStop(page, 1), 2);
+});
+
+test("both tapes of a point in one field are told from one tape", () => {
+  for (const both of ["15.52 25.00", "15,52 25 R", " 4 14.56 left", `50' 11" ; 82' 3" R`]) assert.ok(holdsBothTapes(both), both);
+  for (const one of ["", "15.52", `50' 11"`, "12 3/4", "15.52 m"]) assert.ok(!holdsBothTapes(one), one);
 });
