@@ -135,7 +135,7 @@ def _judged(area: Area, wet: Wetting, result: AreaResult, overlaps: bool) -> Are
     return AreaWetting(
         id=area.id,
         area_m2=result.area_m2,
-        dry_m2=result.area_m2 - result.watered_m2,
+        dry_m2=wet.dry_m2,
         dry_spot_m2=wet.dry_spot_m2,
         once_pct=once_pct if overlaps else None,
         dulq_pct=result.dulq_pct,

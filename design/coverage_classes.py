@@ -35,7 +35,7 @@ def patches(wet: Wetting, outline: shapely.Polygon) -> dict[int, shapely.Geometr
     cell, of = np.unique(rows * width + columns, return_inverse=True)
     count = np.bincount(of)
     depth = np.bincount(of, wet.mm_per_hour) / count
-    dry = np.bincount(of, wet.heads_seen == 0) * 2 > count
+    dry = np.bincount(of, wet.dry) * 2 > count
     classes = np.where(dry, DRY, np.searchsorted(EDGES, depth / max(wet.mean_mm_per_hour, 1e-9)))
     found = {}
     for wanted in np.unique(classes).tolist():

@@ -62,7 +62,7 @@ def _lay(classes: NDArray[np.int8], wet: Wetting, x: NDArray[np.float64], y: NDA
     column, row = (((wet.centres - (west, south)) / wet.grid_m).astype(np.int64)).T
     cells = np.full((row.max() + 1, column.max() + 1), NONE, dtype=np.int8)
     share = wet.mm_per_hour / max(wet.mean_mm_per_hour, 1e-9)
-    cells[row, column] = np.where(wet.heads_seen == 0, DRY, np.searchsorted(EDGES, share))
+    cells[row, column] = np.where(wet.dry, DRY, np.searchsorted(EDGES, share))
     at_x = np.floor((x - west) / wet.grid_m).astype(np.int64)
     at_y = np.floor((y - south) / wet.grid_m).astype(np.int64)
     in_x = np.flatnonzero((at_x >= 0) & (at_x < cells.shape[1]))

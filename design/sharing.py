@@ -16,12 +16,11 @@ from design.document import Area
 from design.geometry import XY, bounds, edges
 from design.reaching import Reach, ReachingHead, rings_of
 from design.shading import hidden_from
+from hydraulics.coverage_head import BESIDE_ARC_M
 from hydraulics.coverage_shade import NO_WALLS, Walls
 
 SAMPLE_M = 0.5
 MOST_POINTS = 1_600
-# a hair over the arc's two ends, so that a point on its line counts
-BESIDE_ARC_M = 1e-4
 # two heads whose distance over throw differs by less reach a point equally well
 SAME_RATIO = 1e-4
 

@@ -12,7 +12,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from hydraulics.coverage_head import Floats, Point, WettingHead, lay, open_to
+from hydraulics.coverage_head import Floats, Point, WettingHead, lay, open_to, wet_beside
 from hydraulics.coverage_shade import NO_WALLS, Walls
 from hydraulics.coverage_spots import DrySpot, dry_spots
 from hydraulics.uniformity import Uniformity, uniformity
@@ -27,8 +27,8 @@ MOST_CELLS = 2_000_000
 class Wetting:
     """Over the cells whose centre lies in the area: mm/h and number of heads; n cells.
 
-    ``centres`` is n by 2 in metres. ``caught_lpm`` is what lands in the area. ``dry_spots`` are
-    the largest first.
+    ``centres`` is n by 2 in metres. ``caught_lpm`` is what lands in the area. ``dry`` are the cells
+    that no head reaches and no arc passes close by; ``dry_spots`` joins them, the largest first.
     """
 
     grid_m: float
@@ -36,6 +36,7 @@ class Wetting:
     centres: Floats
     mm_per_hour: Floats
     heads_seen: NDArray[np.int16]
+    dry: NDArray[np.bool_]
     dry_spots: tuple[DrySpot, ...]
     caught_lpm: float
 
@@ -43,6 +44,10 @@ class Wetting:
     def dry_spot_m2(self) -> float:
         """The largest dry spot."""
         return self.dry_spots[0].area_m2 if self.dry_spots else 0.0
+
+    @property
+    def dry_m2(self) -> float:
+        return self.area_m2 * float(self.dry.sum()) / self.dry.size if self.dry.size else 0.0
 
     @property
     def mean_mm_per_hour(self) -> float:
@@ -76,6 +81,7 @@ def wetting(
             seen[laid.rows, laid.columns] += laid.wet if free is None else laid.wet & free
     shapely.prepare(polygon)
     inside = shapely.contains_xy(polygon, *np.meshgrid(xs, ys))
+    dry = inside & (seen == 0) & ~_beside_arcs(inside & (seen == 0), heads, (xs, ys), walls)
     rows, columns = np.nonzero(inside)
     on_area = depth[inside]
     cell_m2 = polygon.area / len(rows) if len(rows) else 0.0
@@ -85,9 +91,26 @@ def wetting(
         centres=np.column_stack((xs[columns], ys[rows])),
         mm_per_hour=on_area,
         heads_seen=seen[inside],
-        dry_spots=dry_spots(inside & (seen == 0), (xs, ys), cell_m2),
+        dry=dry[inside],
+        dry_spots=dry_spots(dry, (xs, ys), cell_m2),
         caught_lpm=float(on_area.sum()) * cell_m2 / 60.0,
     )
+
+
+def _beside_arcs(
+    dry: NDArray[np.bool_], heads: Sequence[WettingHead], axes: tuple[Floats, Floats], walls: Walls
+) -> NDArray[np.bool_]:
+    """Cells that get wet a hand beside an arc. Without it a lawn that was measured a few centimetres
+    wider than it was planned would be dry all along its side.
+    """
+    found = np.zeros(dry.shape, dtype=np.bool_)
+    if dry.any():
+        for head in heads:
+            part = wet_beside(head, *axes, walls)
+            if part is not None:
+                rows, columns, beside = part
+                found[rows, columns] |= beside
+    return found
 
 
 def grid_axes(bounds: tuple[float, float, float, float], grid_m: float) -> tuple[float, Floats, Floats]:

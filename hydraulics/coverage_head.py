@@ -14,6 +14,8 @@ Point = tuple[float, float]
 # a hair over the rim, so that a cell right at the throw counts
 RIM_M = 1e-6
 ANGLE_DEG = 1e-7
+# common practice, no source: the side of an arc is no knife's edge, and ground this far beside it gets wet
+BESIDE_ARC_M = 0.10
 
 
 @dataclass(frozen=True)
@@ -59,8 +61,7 @@ def lay(head: WettingHead, xs: Floats, ys: Floats, walls: Walls = NO_WALLS) -> L
     far = head.farthest_m + RIM_M
     if far <= RIM_M:
         return None
-    columns = slice(*np.searchsorted(xs, (head.at[0] - far, head.at[0] + far)))
-    rows = slice(*np.searchsorted(ys, (head.at[1] - far, head.at[1] + far)))
+    rows, columns = _window(head, xs, ys)
     east = xs[columns][None, :] - head.at[0]
     north = ys[rows][:, None] - head.at[1]
     distance = np.sqrt(east * east + north * north)
@@ -74,6 +75,39 @@ def lay(head: WettingHead, xs: Floats, ys: Floats, walls: Walls = NO_WALLS) -> L
     depth = np.where(wet, rate * relative_depth(share, head.profile, head.profile_rows), 0.0)
     near = near_walls(walls, head.at, far)
     return Laid(rows, columns, depth, wet, shaded_by(near, east, north) if len(near.sides) else None)
+
+
+def wet_beside(
+    head: WettingHead, xs: Floats, ys: Floats, walls: Walls = NO_WALLS
+) -> tuple[slice, slice, NDArray[np.bool_]] | None:
+    """Cells of a window that the head wets though they lie a hand beside its arc; none without an arc.
+
+    No depth is told of them: the water of the sector is laid within it, and none is counted twice.
+    """
+    if head.reaches_m or head.sweep_deg >= 360 or head.reach_m <= 0:
+        return None
+    rows, columns = _window(head, xs, ys)
+    east = xs[columns][None, :] - head.at[0]
+    north = ys[rows][:, None] - head.at[1]
+    start, end = math.radians(head.from_deg), math.radians(head.from_deg + head.sweep_deg)
+    # metres to the left of the ray on which the arc begins, and to the right of that on which it ends
+    before_start = north * math.sin(start) - east * math.cos(start)
+    after_end = east * math.cos(end) - north * math.sin(end)
+    sides = before_start <= BESIDE_ARC_M, after_end <= BESIDE_ARC_M
+    beside = sides[0] | sides[1] if head.sweep_deg > 180 else sides[0] & sides[1]
+    beside &= east * east + north * north <= (head.reach_m + RIM_M) ** 2
+    near = near_walls(walls, head.at, head.reach_m)
+    if len(near.sides):
+        beside &= shaded_by(near, east, north) == UNSHADED
+    return rows, columns, beside
+
+
+def _window(head: WettingHead, xs: Floats, ys: Floats) -> tuple[slice, slice]:
+    """Rows and columns of the grid within reach of the head."""
+    far = head.farthest_m + RIM_M
+    columns = slice(*np.searchsorted(xs, (head.at[0] - far, head.at[0] + far)))
+    rows = slice(*np.searchsorted(ys, (head.at[1] - far, head.at[1] + far)))
+    return rows, columns
 
 
 def open_to(laid: Laid) -> NDArray[np.bool_] | None:

@@ -135,3 +135,16 @@ def test_water_on_a_neighbour_stops_and_on_paving_warns(kind, severity):
     assert found["head.overspray.surface"].severity == severity
     assert found["head.overspray.surface"].measured == pytest.approx(50, abs=0.1)
     assert found["head.overspray"].measured == pytest.approx(50, abs=0.1)
+
+
+def test_a_strip_of_centimetres_beside_an_arc_is_not_left_to_the_head_across_the_lawn():
+    """A lawn of 12 m x 6.05 m with half circles 0.05 m within its north side, and two corners at the south.
+
+    Each half circle serves the strip behind it; its farthest point lies by Pythagoras 3 m along and
+    at most 3 m or so across, and no head has to throw over the whole lawn for 0.05 m.
+    """
+    lawn = Area(id="lawn", outline=[(0, 0), (12, 0), (12, 6.05), (0, 6.05)])
+    north = [ReachingHead(f"N{x}", (x, 6.0), "fixed_arc", 6.0, 90, 180) for x in (0, 6, 12)]
+    south = [ReachingHead(f"S{x}", (x, 0.0), "fixed_arc", 6.0, 270, 180) for x in (0, 6, 12)]
+    found = fixed_reaches([*north, *south], lawn)
+    assert max(reach.needed_m for reach in found.values()) < 6.0

@@ -127,3 +127,18 @@ def test_a_thousand_square_metres_with_forty_heads_is_quick(varies):
         times.append(time.perf_counter() - start)
     print(f"\n40 heads over 1,000 m2, by bearing {varies}: {1000 * sorted(times)[2]:.1f} ms")
     assert sorted(times)[2] < (0.5 if varies else 0.2)
+
+
+def test_a_lawn_a_few_centimetres_wider_than_planned_is_not_dry_all_along():
+    """Half circles stand 0.06 m within the north side; the side of an arc wets a hand beside it.
+
+    Common practice, no source: 0.10 m. At 0.30 m the strip is dry, 0.20 m of it beyond the hand.
+    """
+    heads = [WettingHead((x, 6.0), 3.0, 6.0, 90.0, 180.0) for x in range(0, 25, 3)]
+    near, far = (
+        wetting([[(0, 4), (24, 4), (24, 6 + wider), (0, 6 + wider)]], heads, 0.02) for wider in (0.06, 0.30)
+    )
+    assert near.dry_m2 == 0
+    assert near.dry_spots == ()
+    assert near.reached_m2() == pytest.approx(48, rel=0.01)
+    assert far.dry_m2 == pytest.approx(24 * 0.20, rel=0.02)
