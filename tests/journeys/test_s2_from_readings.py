@@ -1,8 +1,8 @@
 """A lawn with a reflex corner, from two tapes to a plan: heads that throw by bearing, linked by one cable.
 
 The tapes are computed from the corners of tests/design/test_site_s2.py and rounded to the centimetre; so are
-the figures expected. Marks A and B lie 14 m apart on the house; the ground is measured from A, 4 m south of the
-lawn's first corner.
+the figures expected. Marks A and B lie 14 m apart on the house; the ground is measured from A, 4 m south of
+the lawn's first corner.
 """
 
 from math import dist

@@ -120,8 +120,10 @@ export function createTyped(form, { board, ask, data, press }) {
     turn += 1;
     asking = false;
     clearTimeout(timer);
+    const { activeElement: focused } = document;
     form.hidden = true;
-    board.focus();
+    // A level's height, say, has taken the focus by now.
+    if (focused === document.body || form.contains(focused)) board.focus();
   }
 
   function placeNear(at) {
