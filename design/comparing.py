@@ -31,6 +31,7 @@ GROUPS: dict[str, tuple[str, str]] = {
 }
 _PLACES = ("at", "outline", "holes", "path", "via")
 _STILL_M = 0.0005  # half of the grid that plans are drawn on
+_NOWHERE_M = 1e6  # a draft may hold any number
 
 
 @dataclass(frozen=True)
@@ -170,15 +171,17 @@ def _moved(before: Sequence[XY], after: Sequence[XY], group: str) -> float:
 def _shape(path: Sequence[XY], group: str) -> shapely.Geometry:
     if len(path) == 1:
         return shapely.Point(path[0])
-    return shapely.LinearRing(path) if group in ("areas", "surfaces") else shapely.LineString(path)
+    # a ring of two corners is being drawn; as a line it can be measured too
+    return shapely.LineString([*path, path[0]] if group in ("areas", "surfaces") else path)
 
 
 def _points(rows: Any) -> tuple[XY, ...]:
     """The points, or nothing where one of them is none."""
     try:
-        return tuple((float(x), float(y)) for x, y in rows)
+        points = tuple((float(x), float(y)) for x, y in rows)
     except (TypeError, ValueError, OverflowError):
         return ()
+    return points if all(abs(value) < _NOWHERE_M for point in points for value in point) else ()
 
 
 def _rows(value: Any) -> list[Any]:

@@ -49,4 +49,4 @@ def _turn(match: re.Match[str]) -> str:
     figure, space, unit = match.groups()
     kind, us_unit, written, digits = _TURNED[unit]
     value_si = float(figure) * FACTORS[kind][_SI_NAME.get(unit, unit)]
-    return f"{from_si(value_si, kind, us_unit):.{digits}f}{space}{written}"
+    return f"{from_si(value_si, kind, us_unit):z.{digits}f}{space}{written}"

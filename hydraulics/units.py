@@ -117,7 +117,7 @@ def format_quantity(value_si: float, kind: Kind, unit: str, digits: int | None =
         return _feet_inches(value_si)
     name = unit_named(unit, kind)
     places = _DIGITS.get(name, 2) if digits is None else digits
-    return f"{from_si(value_si, kind, name):.{places}f} {name}"
+    return f"{from_si(value_si, kind, name):z.{places}f} {name}"
 
 
 def bucket_flow_lpm(litres: float, seconds: float) -> float:

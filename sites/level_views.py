@@ -48,7 +48,8 @@ def levels_board(request: HttpRequest, pk: int) -> HttpResponse:
         put_ground(site=visit.site, person=person_of(request), ground=ground)
     except (PlanRefused, DraftClash) as refusal:
         return _render(request, page, status=422, refused=str(refusal))
-    messages.success(request, f"{len(page.levels)} heights are on your drawing board.")
+    count = len(page.levels)
+    messages.success(request, f"{count} {'height is' if count == 1 else 'heights are'} on your drawing board.")
     return redirect("sites:levels", pk=visit.pk)
 
 

@@ -45,7 +45,8 @@ class LineView:
             return self.held.text
         if self.is_none:
             return self.line.none_said or "None"
-        return self.line.shown(self.entry.text).capitalize() if self.entry else ""
+        said = self.line.shown(self.entry.text) if self.entry else ""
+        return said[:1].upper() + said[1:]
 
     @property
     def stored_shown(self) -> str:

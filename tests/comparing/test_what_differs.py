@@ -98,3 +98,17 @@ def test_what_one_way_adds_the_other_way_removes(gone):
     assert {change.id for change in there.of("removed")} == {change.id for change in back.of("added")}
     assert {change.id for change in there.of("removed")} == set(gone)
     assert sum(c.grown for c in there.changes) == pytest.approx(-sum(c.grown for c in back.changes))
+
+
+@pytest.mark.parametrize(
+    "outline",
+    [[[0, 0], [1, 0]], [[0, 0], [1, 0], [0, 0]], [["nan", 0], [1, 0], [2, 2]], [[0, 0], [1e308, 0], [1, 1]]],
+)
+def test_an_outline_that_is_only_begun_can_be_compared(outline):
+    def with_area(points):
+        return {"ground": {"areas": [{"id": "lawn", "outline": points}]}}
+
+    whole, begun = with_area([[0, 0], [4, 0], [4, 4], [0, 4]]), with_area(outline)
+    for before, after in ((whole, begun), (begun, whole)):
+        (change,) = compare(before, after).changes or [None]
+        assert change is None or 0 <= change.moved_m < 10

@@ -106,3 +106,9 @@ def test_conversions_against_nist_sp_811():
     assert to_si(1, "pressure", "psi") == pytest.approx(6.894757, rel=1e-7)
     assert to_si(1, "flow", "gpm") / 60000 == pytest.approx(6.309020e-5, rel=1e-7)  # m3/s
     assert to_si(1, "pressure", "ft") == pytest.approx(2.98907, rel=1e-5)  # foot of water, conventional
+
+
+@pytest.mark.parametrize("unit", ["m", "ft", "mm"])
+def test_what_rounds_to_nothing_has_no_sign(unit):
+    kind = "bore" if unit == "mm" else "length"
+    assert not format_quantity(-1e-7, kind, unit).startswith("-")

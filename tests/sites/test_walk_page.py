@@ -291,3 +291,9 @@ def test_the_page_asks_the_database_as_often_for_a_full_sheet(
         keep(clerk_client, visit, key, answer=answer)
     with django_assert_max_num_queries(14):
         clerk_client.get(reverse("sites:walk", args=[visit.pk]))
+
+
+def test_an_answer_is_shown_as_it_was_typed(visit, clerk_client):
+    key = next(line.key for line in LINES if line.kind == "text" and not line.held and line.when is None)
+    text = keep(clerk_client, visit, key, answer="ask Mrs Hill: PVC, 24 V").content.decode()
+    assert "Ask Mrs Hill: PVC, 24 V" in text
