@@ -5,6 +5,8 @@ two clicks. What the page fills in by itself costs nothing.
 """
 
 import json
+import time
+from collections.abc import Callable
 from typing import Any
 
 from playwright.sync_api import Locator, Page, expect
@@ -12,6 +14,7 @@ from playwright.sync_api import Locator, Page, expect
 At = tuple[float, float]
 DOUBLE_CLICK_MS = 400
 PATIENCE_MS = 10_000
+LOOK_MS = 30
 
 _BOARD = "document.getElementById('board-map').board"
 STILL = f"() => {_BOARD}.toPixel([0, 0]) && !{_BOARD}.map.getView().getAnimating()"
@@ -89,7 +92,13 @@ class HandOnBoard:
         self.map = self.page.locator("#board-map")
         self.document: Any = None  # as it was last asked about
         self.page.on("request", self._note)
-        expect(self.page.locator("#board-tools [aria-pressed=true]")).to_be_visible()
+
+    @classmethod
+    def opened(cls, hand: Hand) -> "HandOnBoard":
+        """On the board that the hand has come to."""
+        board = cls(hand)
+        expect(board.page.locator("#board-tools [aria-pressed=true]")).to_be_visible()
+        return board
 
     def pixel(self, at: At) -> At:
         """Where that place lies on the screen, as the map itself has it."""
@@ -134,8 +143,15 @@ class HandOnBoard:
         self.page.wait_for_timeout(DOUBLE_CLICK_MS)
 
     def _note(self, request: Any) -> None:
-        if request.url.endswith("/board/check/"):
+        if request.method == "POST" and request.url.endswith("/board/check/"):
             self.document = json.loads(request.post_data)["document"]
+
+    def until(self, holds: Callable[[Any], Any]) -> None:
+        """Waits for a document of which this holds."""
+        end = time.monotonic() + PATIENCE_MS / 1000
+        while not (self.document and holds(self.document)):
+            assert time.monotonic() < end, json.dumps(self.document)[:3000]
+            self.page.wait_for_timeout(LOOK_MS)
 
     def keep(self, name: str) -> None:
         self.hand.button("Keep as revision")

@@ -90,7 +90,7 @@ def test_from_a_blank_customer_to_a_checked_plan_in_few_strokes(hand):
     expect(hand.page.locator("main")).to_contain_text("design for no more than 30.0 L/min")
     hand.stage("to the board")
     hand.link("Drawing board")
-    board = HandOnBoard(hand)
+    board = HandOnBoard.opened(hand)
     draw_ground(board)
     place_what_is_bought(board)
     draw_pipes(board)

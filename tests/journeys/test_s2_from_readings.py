@@ -125,7 +125,7 @@ def test_an_odd_lawn_from_two_tapes_to_two_heads_and_their_cable(hand):
     write_down_the_visit(hand, READINGS)
     expect(hand.page.locator("main")).to_contain_text("design for no more than 27.0 L/min")
     type_the_tapes(hand)
-    board = HandOnBoard(hand)
+    board = HandOnBoard.opened(hand)
     draw_water(board)
     draw_ways(board)
     expect(hand.page.locator("#board-findings .board-finding.stop")).to_have_count(0)

@@ -121,7 +121,7 @@ def test_terraces_with_drip_and_a_path_to_bore(hand):
     write_down_the_visit(hand, READINGS)
     expect(hand.page.locator("main")).to_contain_text("design for no more than 22.5 L/min")
     hand.link("Drawing board")
-    board = HandOnBoard(hand)
+    board = HandOnBoard.opened(hand)
     draw_terraces(board)
     set_levels(board)
     set_supply_and_valves(board)

@@ -3,10 +3,11 @@ import { AskFailed } from "./ask_failed.js";
 
 const PATIENCE_MS = 20000;
 
-// The token stands on the page's body for its forms; it changes with a login in another tab, so it is
-// read anew each time.
-export function pageToken(body = document.body) {
-  return JSON.parse(body.getAttribute("hx-headers") || "{}")["X-CSRFToken"] ?? "";
+// A login in another tab changes the token in the cookie, not on this page: the cookie's is the newer one.
+// Where scripts cannot read the cookie, the page's own has to do.
+export function pageToken({ body, cookie } = document) {
+  const [, current] = /(?:^|;\s*)csrftoken=([^;]+)/.exec(cookie ?? "") ?? [];
+  return current ?? JSON.parse(body.getAttribute("hx-headers") || "{}")["X-CSRFToken"] ?? "";
 }
 
 async function readAnswer(response) {

@@ -69,6 +69,12 @@ test("no network is offline, silence is slow, a newer question drops this one", 
 
 test("the token is the one that the page's forms send", () => {
   const body = { getAttribute: () => '{"X-CSRFToken": "abc"}' };
-  assert.equal(pageToken(body), "abc");
-  assert.equal(pageToken({ getAttribute: () => null }), "");
+  assert.equal(pageToken({ body }), "abc");
+  assert.equal(pageToken({ body: { getAttribute: () => null }, cookie: "" }), "");
+});
+
+test("after a login in another tab the token is the cookie's", () => {
+  const body = { getAttribute: () => '{"X-CSRFToken": "old"}' };
+  assert.equal(pageToken({ body, cookie: "theme=dark; csrftoken=new" }), "new");
+  assert.equal(pageToken({ body, cookie: "notcsrftoken=other" }), "old");
 });
