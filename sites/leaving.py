@@ -7,12 +7,15 @@ from typing import Any
 from design.comparing import entities, path_of
 from design.fragile import Document, Fragile, Outcome, Varied, find_fragile
 from design.geometry import ring_area
+from design.partial_check import check_document
 from design.survey.document import PlaneSurvey
 from design.survey.reduce import PlaneResult, reduce_plane
 from design.varied_ground import ground_readings, with_measured_ground
 from design.varied_supply import supply_readings
+from hydraulics.catalogue import Catalogue
+from hydraulics.limits import Limits
 from office.models import Person
-from sites.board_check import report_on
+from parts.services import catalogue
 from sites.drafts import drawing_for
 from sites.limit_services import company_limits
 from sites.models import Visit
@@ -20,8 +23,8 @@ from sites.plan_start import with_readings
 from sites.survey_page import plane_of
 from sites.survey_services import survey_of
 
-# beyond it what moves is still told, and no further plan is checked
-MOST_SECONDS = 8.0
+# beyond it what moves is still told, which takes a moment more, and no further plan is checked
+MOST_SECONDS = 6.0
 # common practice, no source: an owner's guess of an area is good to a fifth
 AREA_SAID_SHARE = 0.20
 
@@ -67,17 +70,18 @@ def ground_of_visit(visit: Visit, person: Person) -> Ground:
     survey = plane_of(stored)
     drawing = drawing_for(site=visit.site, person=person)
     document: dict[str, Any] = with_readings(drawing.document, visit)
+    result = reduce_plane(survey)
     return Ground(
         survey,
-        reduce_plane(survey),
-        with_measured_ground(document, survey),
+        result,
+        with_measured_ground(document, survey, result),
         stored is not None and bool(survey.marks),
     )
 
 
 def fragile_readings(ground: Ground) -> FragileReadings:
     """Every reading varied by its own error, as long as there is time to check what comes of it."""
-    limits, began, count = company_limits(), time.monotonic(), 0
+    parts, limits, began, count = catalogue(), company_limits(), time.monotonic(), 0
     readings: list[Varied] = [
         *supply_readings(ground.document, limits),
         *ground_readings(ground.document, ground.survey),
@@ -88,9 +92,9 @@ def fragile_readings(ground: Ground) -> FragileReadings:
         if time.monotonic() - began > MOST_SECONDS:
             return Outcome(document, None)
         count += 1
-        return _judged(document)
+        return _judged(document, parts, limits)
 
-    found = find_fragile(_judged(ground.document), readings, judge)
+    found = find_fragile(_judged(ground.document, parts, limits), readings, judge)
     return FragileReadings(found, len(readings), min(len(readings), (count + 1) // 2))
 
 
@@ -104,7 +108,7 @@ def area_said(visit: Visit, ground: Ground) -> AreaSaid | None:
     return AreaSaid(entry.value_si, measured_m2)
 
 
-def _judged(document: Document) -> Outcome:
-    found = report_on(document)
+def _judged(document: Document, parts: Catalogue, limits: Limits) -> Outcome:
+    found = check_document(document, parts, limits)
     why = " ".join(str(problem) for problem in found.problems[:2])
     return Outcome(document, found.report, why)

@@ -35,9 +35,10 @@ def fragile_rows(found: Iterable[Fragile], visit: Visit) -> list[FragileRow]:
 def _row(one: Fragile, visit: Visit) -> FragileRow:
     units = visit.site.units
     lines = [*_moves(one, units), *_flips(one.flips, units)]
+    name = in_units_of(units, one.name)
     page = "sites:survey" if one.key.startswith("ground.") else "sites:visit-edit"
     return FragileRow(
-        name=one.name[:1].upper() + one.name[1:],
+        name=name[:1].upper() + name[1:],
         error=_amount(one.error, one.unit, units),
         headline=_headline(one),
         what=tuple(lines[:MOST_FLIPS]),
@@ -63,7 +64,7 @@ def _headline(one: Fragile) -> str:
 
 
 def _moves(one: Fragile, units: str) -> list[str]:
-    found = [one.breaks] if one.breaks else []
+    found = [in_units_of(units, one.breaks)] if one.breaks else []
     if one.moved:
         found.append(f"{one.moved} moves by {_amount(one.moved_m, 'm', units)}.")
     if one.area_share >= 0.05:

@@ -7,6 +7,7 @@ import pytest
 
 from design.fragile import Outcome, find_fragile
 from design.survey.document import PlaneSurvey
+from design.survey.reduce import reduce_plane
 from design.varied_ground import ground_readings, with_measured_ground
 from tests.design.plans import make_document
 
@@ -41,7 +42,11 @@ def survey():
 
 @pytest.fixture
 def measured(survey):
-    return with_measured_ground(make_document(), survey)
+    return with_ground_of(make_document(), survey)
+
+
+def with_ground_of(document, survey):
+    return with_measured_ground(document, survey, reduce_plane(survey))
 
 
 def unchecked(document):
@@ -68,14 +73,14 @@ def test_a_tape_moves_its_corner_by_its_error_over_the_sine_of_the_angle(survey,
 
 def test_ground_drawn_by_hand_stays(survey):
     drawn = make_document(ground={"areas": [{"id": "bed", "outline": [[30, 0], [31, 0], [31, 1]]}]})
-    areas = with_measured_ground(drawn, survey)["ground"]["areas"]
+    areas = with_ground_of(drawn, survey)["ground"]["areas"]
     assert [area["id"] for area in areas] == ["bed", "lawn"]
 
 
 def test_what_the_board_knows_of_a_measured_area_stays_with_it(survey, measured):
     """The survey says where an area lies, not what soil it has."""
     area = measured["ground"]["areas"][0]
-    again = with_measured_ground({**measured, "ground": {"areas": [{**area, "soil": "clay"}]}}, survey)
+    again = with_ground_of({**measured, "ground": {"areas": [{**area, "soil": "clay"}]}}, survey)
     assert again["ground"]["areas"][0]["soil"] == "clay"
 
 
@@ -88,7 +93,7 @@ def test_tapes_that_lie_along_each_other_make_their_corner_fragile(survey):
     data["ties"][0] |= {"first_tape": length(6.0), "second_tape": length(10.01)}
     data["outlines"][0]["points"] = ["1", "4", "2", "3"]
     flat = PlaneSurvey.model_validate_json(json.dumps(data))
-    base = with_measured_ground(make_document(), flat)
+    base = with_ground_of(make_document(), flat)
     found = {one.key: one for one in find_fragile(unchecked(base), ground_readings(base, flat), unchecked)}
     first = found["ground.ties.0.first_tape"]
     assert first.moved == "lawn"

@@ -6,6 +6,11 @@ import re
 import pytest
 from django.urls import reverse
 
+from design import varied_ground
+from design.fragile import Fragile
+from design.survey.reduce import reduce_plane
+from sites.leaving import fragile_readings, ground_of_visit
+from sites.leaving_page import fragile_rows
 from sites.models import SheetEntry
 from sites.survey_services import save_survey
 from tests.sites.makers import make_plan, make_visit
@@ -33,13 +38,17 @@ def visit(site, parts_book):
 
 @pytest.fixture
 def measured(visit):
+    return measure(visit, CORNERS)
+
+
+def measure(visit, corners):
     document = {
         "marks": [
             {"name": "A", "east": length(4), "north": length(15)},
             {"name": "B", "off": "A", "distance": length(16)},
         ],
-        "ties": [tie(name, at) for name, at in CORNERS.items()],
-        "outlines": [{"id": "lawn", "becomes": "area", "kind": "turf", "points": list(CORNERS)}],
+        "ties": [tie(name, at) for name, at in corners.items()],
+        "outlines": [{"id": "lawn", "becomes": "area", "kind": "turf", "points": list(corners)}],
     }
     save_survey(visit=visit, part="plane", document=document, began_from=0, by=None)
     return visit
@@ -75,13 +84,44 @@ def test_the_measured_area_is_held_against_the_owners_own(clerk_client, measured
     assert re.search(r"Measured 28[78]\.\d", text)  # tapes read to a centimetre
 
 
-def test_a_tape_that_changes_what_a_head_must_reach_is_listed_with_its_heads(clerk_client, measured):
-    """Heads stand at 6 m squares and throw 6 m, so a longer lawn leaves them short."""
-    make_plan(measured.site)
-    text = page_of(clerk_client, measured, "leaving-fragile")
+def test_a_tape_that_changes_what_a_head_must_reach_is_listed_with_its_heads(clerk_client, visit):
+    """Heads stand at 6 m squares and throw 6 m. A lawn of 24.10 m is as wide as still counts as reached,
+    0.10 m beside the last arcs; 0.04 m more leave its edge dry.
+    """
+    measure(visit, CORNERS | {"2": (24.1, 0), "3": (24.1, 12)})
+    make_plan(visit.site)
+    text = page_of(clerk_client, visit, "leaving-fragile")
     assert "B from A</strong> may be ± 0.04 m off" in text
     assert "change their verdict" in text
-    assert reverse("sites:survey", args=[measured.pk]) in text
+    assert reverse("sites:survey", args=[visit.pk]) in text
+
+
+def test_readings_are_named_in_the_site_s_units(us_site, parts_book):
+    """37.85 L/min are 10 US gal/min, by 3.785 L a gallon (NIST SP 811, table B.8)."""
+    names = ["pressure while 37.85 L/min ran at the tap", "tie 2 from A"]
+    found = [Fragile(f"supply.{n}", n, 7.0, "kPa", (), "", 0, 0, 0, "It lies 3 m off.") for n in names]
+    first, second = fragile_rows(found, make_visit(us_site))
+    assert first.name == "Pressure while 10.00 US gal/min ran at the tap"
+    assert first.what == ("It lies 9.8 ft off.",)
+    assert second.name == "Tie 2 from A"
+
+
+def test_a_reading_is_reduced_once_for_each_way_it_may_err(clerk, measured, monkeypatch):
+    """Nine readings, up and down, and the ground as it is: before it is varied, and on the page."""
+    ground, calls = ground_of_visit(measured, clerk), []
+    monkeypatch.setattr(varied_ground, "reduce_plane", lambda one: calls.append(1) or reduce_plane(one))
+    fragile_readings(ground)
+    assert len(calls) == 2 * 9 + 1
+
+
+def test_the_fragile_list_asks_the_database_as_often_for_many_readings(
+    clerk, visit, parts_book, django_assert_num_queries
+):
+    measure(visit, CORNERS)
+    make_plan(visit.site)
+    ground = ground_of_visit(visit, clerk)
+    with django_assert_num_queries(2):  # the parts book's stamp, and the company's limits
+        fragile_readings(ground)
 
 
 def test_a_site_without_any_reading_has_nothing_fragile(clerk_client, visit):
