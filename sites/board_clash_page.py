@@ -1,6 +1,5 @@
 """The page of two versions: each drawn, what each changed, and what must be chosen."""
 
-import json
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
@@ -14,6 +13,7 @@ from design.partial_check import PartialReport
 from parts.services import catalogue
 from sites.board_check import report_on, units_of
 from sites.board_clash import Sides
+from sites.changed_fields import field_words
 from sites.figures import in_system
 from sites.models import Site
 
@@ -35,7 +35,7 @@ class ClashPage:
 
     def __init__(self, site: Site, sides: Sides) -> None:
         self.site, self.sides = site, sides
-        self.units = units_of(site)
+        self.units, self.parts = units_of(site), catalogue()
         self.mine: PartialReport = report_on(sides.mine.document)
 
     @cached_property
@@ -100,14 +100,14 @@ class ClashPage:
     def _words(self, change: Change) -> str:
         if change.kind in ("added", "removed"):
             return "added" if change.kind == "added" else "taken out"
-        words = [f"{name} {_short(before)} → {_short(after)}" for name, before, after in change.fields]
+        words = [field_words(field, self.parts, self.units) for field in change.fields]
         if change.kind == "moved":
             words.insert(0, f"moved {in_system(change.moved_m, 'length', self.units)}")
         return ", ".join(words) or "drawn anew"
 
     def _drawing(self, found: PartialReport, prefix: str, changed: Comparison) -> SafeString:
         options = DrawingOptions(
-            layers=LAYERS_SHOWN, units=self.units, parts=catalogue(), highlight=changed.ids, id_prefix=prefix
+            layers=LAYERS_SHOWN, units=self.units, parts=self.parts, highlight=changed.ids, id_prefix=prefix
         )
         drawing = plan_drawing(found.site.plan, found.report, options)
         return mark_safe(to_svg(drawing))  # noqa: S308 - the drawing escapes all text in it
@@ -122,8 +122,3 @@ def _alone(conflict: Conflict, entity: Entity | None) -> dict[str, Any]:
         return {"supply": entity} if entity else {}
     block, _ = GROUPS[conflict.list_name]
     return {block: {conflict.list_name: [entity] if entity else []}}
-
-
-def _short(value: Any) -> str:
-    text = "nothing" if value is None else json.dumps(value, ensure_ascii=False).strip('"')
-    return text if len(text) <= 60 else text[:59] + "…"

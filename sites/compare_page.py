@@ -1,14 +1,14 @@
 """What the page shows that lays two plan revisions side by side."""
 
-import json
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Any
 
 from design.comparing import Change, Comparison, compare
 from hydraulics.catalogue import Catalogue
 from hydraulics.units import Kind
 from parts.services import catalogue
+from sites.board_check import units_of
+from sites.changed_fields import field_words
 from sites.figures import in_system
 from sites.models import PlanRevision
 from sites.plan_page import PlanPage
@@ -81,7 +81,7 @@ class ComparePage:
             whole = change.kind in ("added", "removed")
             size = abs(change.grown) if whole else change.grown
             parts.append(self._amount(size, unit) if whole else self._signed(size, unit))
-        parts += [f"{name} {self._value(old)} → {self._value(new)}" for name, old, new in change.fields]
+        parts += [field_words(field, self.parts, units_of(self.before.site)) for field in change.fields]
         return ", ".join(parts)
 
     def _amount(self, value: float, unit: str) -> str:
@@ -94,11 +94,3 @@ class ComparePage:
     def _part(self, name: str) -> str:
         part = self.parts.get(name)
         return part.label if part else name
-
-    def _value(self, value: Any) -> str:
-        if value is None:
-            return "nothing"
-        if isinstance(value, str):
-            return self._part(value)
-        text = json.dumps(value, ensure_ascii=False)
-        return text if len(text) <= 60 else text[:59] + "…"

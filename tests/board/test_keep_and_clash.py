@@ -167,3 +167,13 @@ def test_a_revision_that_is_quoted_says_in_which_offer(site, plan, owner):
 def test_the_site_and_the_plan_lead_to_the_board(clerk_client, site, plan):
     for url in (f"/sites/{site.pk}/", f"/sites/{site.pk}/plans/1/"):
         assert f"/sites/{site.pk}/board/" in clerk_client.get(url).content.decode()
+
+
+def test_the_page_shows_a_mine_with_an_outline_that_is_only_begun(clerk_client, clerk, site, plan):
+    make_plan(site, document=noted(plan.document, "theirs"), began_from=1, by=clerk)
+    mine = copy.deepcopy(plan.document)
+    mine["ground"]["areas"][0]["outline"] = mine["ground"]["areas"][0]["outline"][:2]
+    save_draft(site=site, person=clerk, document=mine, began_from=1, draft_version=0)
+    answer = clerk_client.get(f"/sites/{site.pk}/board/clash/")
+    assert answer.status_code == 200
+    assert "area" in answer.content.decode()
