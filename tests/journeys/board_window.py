@@ -141,3 +141,15 @@ class Finger:
             self._send("touchMove", (x1 + (x2 - x1) * step / 5, y1 + (y2 - y1) * step / 5))
             self.board.page.wait_for_timeout(20)
         self._send("touchEnd")
+
+    def pinch(self, middle: tuple[float, float], from_px: float, to_px: float) -> None:
+        """Two fingers one after the other, as far apart as that, then that far."""
+        x, y = self.board.pixel(*middle)
+        self._send("touchStart", (x - from_px / 2, y))
+        self.board.page.wait_for_timeout(20)
+        self._send("touchStart", (x - from_px / 2, y), (x + from_px / 2, y))
+        for step in range(1, 9):
+            half = (from_px + (to_px - from_px) * step / 8) / 2
+            self._send("touchMove", (x - half, y), (x + half, y))
+            self.board.page.wait_for_timeout(20)
+        self._send("touchEnd")

@@ -100,10 +100,10 @@ class HandOnBoard:
         expect(board.page.locator("#board-tools [aria-pressed=true]")).to_be_visible()
         return board
 
-    def pixel(self, at: At) -> At:
+    def pixel(self, east: float, north: float) -> At:
         """Where that place lies on the screen, as the map itself has it."""
         self.page.wait_for_function(STILL)
-        x, y = self.page.evaluate(PIXEL_OF, list(at))
+        x, y = self.page.evaluate(PIXEL_OF, [east, north])
         box = self.map.bounding_box()
         assert box is not None
         return box["x"] + x, box["y"] + y
@@ -111,17 +111,17 @@ class HandOnBoard:
     def click(self, *places: At, holding: str = "") -> None:
         for at in places:
             self.hand.now["clicks"] += 1
-            self.page.mouse.move(*self.pixel(at))
+            self.page.mouse.move(*self.pixel(*at))
             if holding:
                 self.hand.now["keys"] += 1
                 self.page.keyboard.down(holding)
-            self.page.mouse.click(*self.pixel(at))
+            self.page.mouse.click(*self.pixel(*at))
             if holding:
                 self.page.keyboard.up(holding)
 
     def drag(self, start: At, end: At) -> None:
         self.hand.now["clicks"] += 1
-        (x1, y1), (x2, y2) = self.pixel(start), self.pixel(end)
+        (x1, y1), (x2, y2) = self.pixel(*start), self.pixel(*end)
         self.page.mouse.move(x1, y1)
         self.page.mouse.down()
         self.page.mouse.move((x1 + x2) / 2, (y1 + y2) / 2, steps=3)
