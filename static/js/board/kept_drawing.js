@@ -20,13 +20,14 @@ async function choose(kept, served) {
 }
 
 // Either way both stay reachable by Undo. A question closed without an answer comes again next time.
-export async function takeOverKept({ kept_here, data, store, say }) {
+export async function takeOverKept({ kept_here, data, store, autosave, say }) {
   const kept = kept_here.read();
   const verdict = judgeKept(kept, data);
   if (verdict === "drop") kept_here.clear();
   if (verdict === "take") {
+    autosave.follow(kept);
     store.replace(kept.document);
-    say("Taken over: what this browser had kept and the office computer did not have yet.");
+    say("Taken over: what this browser had kept and this page did not have yet.");
   }
   if (verdict !== "ask") return;
   const choice = await choose(kept, data);

@@ -70,6 +70,8 @@ globalThis.addEventListener("focus", () => autosave.retry());
 globalThis.addEventListener("beforeunload", (event) => {
   if (autosave.isAtRisk()) event.preventDefault();
 });
+// A phone may put the page away without asking it.
+globalThis.addEventListener("pagehide", () => autosave.isAtRisk());
 
 wetting.changed(store.document);
 panels.showReport(data.report);
@@ -77,4 +79,4 @@ panels.tellSaving({ name: "saved", sentence: savedWords(data.saved_at) });
 for (const [name, shown] of Object.entries(rememberedLayers())) board.setLayer(name, shown);
 if (!data.report) live.changed(store.document);
 createToolbar({ store, board, data, ask, say });
-takeOverKept({ kept_here, data, store, say });
+takeOverKept({ kept_here, data, store, autosave, say });

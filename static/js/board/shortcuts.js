@@ -4,7 +4,7 @@ export const COMMANDS = [
   { name: "undo", keys: ["Ctrl+Z"], says: "Undo" },
   { name: "redo", keys: ["Ctrl+Shift+Z", "Ctrl+Y"], says: "Redo" },
   { name: "copy", keys: ["Ctrl+C"], says: "Copy what is selected" },
-  { name: "paste", keys: ["Ctrl+V"], says: "Put the copy down" },
+  { name: "paste", keys: ["Ctrl+V"], says: "Put the copy down under the pointer or the cross" },
   { name: "all", keys: ["Ctrl+A"], says: "Select everything" },
   { name: "everything", keys: ["0"], says: "See the whole site (while nothing is being drawn)" },
   { name: "help", keys: ["?"], says: "This list" },

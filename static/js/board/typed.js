@@ -21,7 +21,7 @@ export function createTyped(form, { board, ask, data, press }) {
       button(";", () => insert("; "), { title: "Between east and north", "aria-label": "semicolon" })),
     said, asked,
     element("div", { className: "typed-go" }, element("button", { type: "submit", textContent: "Set" }), button("Close", () => close(), { className: "quiet" })));
-  let wanted = null; // {take, boxes} of the tool that asked
+  let wanted = null; // {take, near} of the tool that asked
   let turn = 0; // answers of an earlier turn are too late
   let timer = null;
   let settled = {};
@@ -47,6 +47,7 @@ export function createTyped(form, { board, ask, data, press }) {
 
   function question({ question: put, name }) {
     forget();
+    putLow();
     say(put.sentence);
     asked.replaceChildren(...put.choices.map((one) => button(one.text, () => settle(name, one), { className: "second" })));
     asked.querySelector("button")?.focus();
@@ -54,7 +55,7 @@ export function createTyped(form, { board, ask, data, press }) {
 
   function settle(name, chosen) {
     settled[name] = chosen;
-    asked.replaceChildren();
+    askNothing();
     submit();
   }
 
@@ -110,7 +111,7 @@ export function createTyped(form, { board, ask, data, press }) {
   function changed() {
     turn += 1;
     settled = {};
-    asked.replaceChildren();
+    askNothing();
     say("");
     clearTimeout(timer);
     timer = setTimeout(readAloud, READ_AFTER_MS);
@@ -124,6 +125,18 @@ export function createTyped(form, { board, ask, data, press }) {
     form.hidden = true;
     // A level's height, say, has taken the focus by now.
     if (focused === document.body || form.contains(focused)) board.focus();
+  }
+
+  function putLow() {
+    form.classList.add("asks");
+    form.style.left = form.style.top = "";
+  }
+
+  function askNothing() {
+    asked.replaceChildren();
+    if (!form.classList.contains("asks")) return;
+    form.classList.remove("asks");
+    placeNear(wanted.near);
   }
 
   function placeNear(at) {
@@ -148,7 +161,7 @@ export function createTyped(form, { board, ask, data, press }) {
   return {
     /** Opens with the first key typed; `take(figures)` gives a sentence where they lead nowhere. */
     open(key, { near, take, boxes = false }) {
-      wanted = { take, boxes };
+      wanted = { take, near };
       changed();
       input.value = key;
       form.hidden = false;

@@ -11,7 +11,8 @@
 //   board.preview(document | null): shows a document that is not in the store, as while dragging
 //   board.sketch.show(items), board.sketch.clear(), board.showHandles(handles)
 //   board.setLayer(name, shown), board.layers, board.onLayers(fn(name, shown))
-//   board.setReport(report), board.setWetting(answer), board.emphasise(ids), board.photoAt(at)
+//   board.setReport(report), board.setWetting(answer), board.emphasise(ids)
+//   board.photosAt(at), board.weakAt(at), board.showPlace(at)
 import { everyId } from "../plan/lookup.js";
 import { extentOfFamilies, extentOfFeatures } from "./extents.js";
 import { createFeatures } from "./features.js";
@@ -23,7 +24,7 @@ import { createPicked } from "./picked.js";
 import { createPointer } from "./pointer.js";
 import { createReportFeatures } from "./report_features.js";
 import { createScaleLine } from "./scale_line.js";
-import { photoAt, showSite } from "./site_features.js";
+import { photosAt, showSite, weakAt } from "./site_features.js";
 import { createHandles, createSketch } from "./sketch.js";
 import { createView, extentAbout, fitExtent, fitUntilTouched } from "./view.js";
 import { showWetting } from "./wetting.js";
@@ -119,7 +120,9 @@ export function createBoardMap({ target, store, data }) {
       hand = on;
       target.classList.toggle("is-hand", on);
     },
-    photoAt: (at) => photoAt(layers.families, at, PHOTO_PX * view.getResolution()),
+    photosAt: (at) => (layers.isShown("photos") ? photosAt(layers.families, at, PHOTO_PX * view.getResolution()) : []),
+    weakAt: (at) => (layers.isShown("weak") ? weakAt(layers.families, at, PHOTO_PX * view.getResolution()) : null),
+    showPlace: ([x, y]) => fitExtent(map, [x, y, x, y], { slowly: true }),
     focus: () => target.focus({ preventScroll: true }),
   };
 }

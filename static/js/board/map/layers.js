@@ -8,7 +8,7 @@ import { deviceStyle } from "./styles/devices.js";
 import { findingStyle } from "./styles/findings.js";
 import { groundStyle } from "./styles/ground.js";
 import {
-  deviceLabel, groundLabel, levelLabel, markLabel, noteLabel, pipeLabel, serviceLabel,
+  deviceLabel, groundLabel, levelLabel, markLabel, noteLabel, pipeLabel, serviceLabel, weakLabel,
 } from "./styles/labels.js";
 import { markStyle } from "./styles/marks.js";
 import { photoStyle, weakStyle } from "./styles/photos.js";
@@ -33,7 +33,7 @@ function familiesFor(units) {
     { family: "levels", style: markStyle, by: "levels", labels: levelLabel(units) },
     { family: "marks", style: markStyle, labels: markLabel },
     { family: "photos", style: photoStyle, by: "photos" },
-    { family: "weak", style: weakStyle, by: "levels" },
+    { family: "weak", style: weakStyle, by: "weak", labels: weakLabel },
     { family: "nodes", style: deviceStyle, labels: deviceLabel },
     { family: "notes", style: markStyle, labels: noteLabel },
     { family: "findings", style: findingStyle, by: "findings", zIndex: ABOVE_PICKED },
@@ -50,6 +50,7 @@ const SWITCHES = [
   ["cables", "Cables", true],
   ["levels", "Levels", true],
   ["photos", "Photos", true],
+  ["weak", "Unsure points", true],
   ["findings", "Findings", true],
   ["grid", "Grid", false],
 ];

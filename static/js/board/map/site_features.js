@@ -12,8 +12,16 @@ export function showSite(families, { photos = [], weak_points: weak = [] }) {
   families.weak.rest.addFeatures(placed(weak, "weak"));
 }
 
-// The photo under the pointer, if any.
-export function photoAt(families, at, radius_m) {
-  const box = [at[0] - radius_m, at[1] - radius_m, at[0] + radius_m, at[1] + radius_m];
-  return families.photos.rest.getFeaturesInExtent(box)[0]?.entity ?? null;
+function inBox(source, [x, y], half) {
+  return source.getFeaturesInExtent([x - half, y - half, x + half, y + half]).map(({ entity }) => entity);
+}
+
+/** All photos about a place: several may have been taken from one spot. */
+export function photosAt(families, at, radius_m) {
+  return inBox(families.photos.rest, at, radius_m);
+}
+
+/** The unsure point of the measured ground about a place, or null. */
+export function weakAt(families, at, radius_m) {
+  return inBox(families.weak.rest, at, radius_m)[0] ?? null;
 }

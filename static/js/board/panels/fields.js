@@ -51,6 +51,9 @@ const GROUP_FIELDS = {
   ],
 };
 
+// Not for the supply's readings, which are named by what they are.
+const ID = { name: "id", label: "Id", type: "id" };
+
 /** The fields of what `find` gives for an id. */
 export const fieldsOf = ({ group, entity }) => (group === "nodes" ? NODE_FIELDS[entity.kind] : GROUP_FIELDS[group]) ?? [];
 
@@ -60,7 +63,8 @@ const sameField = (one, other) => one.name === other.name && one.type === other.
 export function commonFields(found) {
   const [first, ...others] = found.map(fieldsOf);
   const shared = (first ?? []).filter((field) => others.every((fields) => fields.some((other) => sameField(field, other))));
-  return others.length ? shared.filter((field) => !["label", "text", "via"].includes(field.name)) : shared;
+  if (others.length) return shared.filter((field) => !["label", "text", "via"].includes(field.name));
+  return first && found[0].group !== "supply" ? [...shared, ID] : shared;
 }
 
 /** The value that all of them have, or {mixed: true}. */

@@ -9,6 +9,8 @@ const ROWS = [
   ["hand", "Trench by hand: a ladder"],
   ["bore", "Bored: a tube"],
   ["sleeve", "Sleeve"],
+  ["own-valve", "Head with its own valve"],
+  ["unsure", "Point measured unsurely"],
   ["stop", "Stop"],
   ["warn", "To decide"],
   ["note", "Good to know"],

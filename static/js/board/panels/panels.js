@@ -8,6 +8,7 @@ import { createKeeping } from "./keeping.js";
 import { createKey } from "./key.js";
 import { createLayersPanel } from "./layers.js";
 import { createMoved } from "./moved.js";
+import { createSitePoints } from "./site_points.js";
 import { createState } from "./state.js";
 import { createSums } from "./sums.js";
 import { rememberLayers } from "../shown_layers.js";
@@ -37,6 +38,7 @@ export function createPanels({ byId, store, board, data, ask, autosave, say }) {
     createSums({ section: byId("board-sums"), store, board }),
     createFigures({ section: byId("board-figures"), store }),
   ];
+  createSitePoints({ section: byId("board-layers"), data, board, say });
   createKey(byId("board-layers"));
   openOnWide([...byId("board-side").querySelectorAll("details")]);
 

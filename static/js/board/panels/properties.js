@@ -1,6 +1,6 @@
 // The fields of what is selected. Each change is one named step; what was typed wrong stays, with why beside it.
 
-import { setProps } from "../plan/edits.js";
+import { renameId, setProps } from "../plan/edits.js";
 import { find } from "../plan/lookup.js";
 import { element } from "../tools/elements.js";
 import { measured } from "../tools/measured.js";
@@ -29,8 +29,19 @@ export function createProperties(host, context) {
 
   const after = (answer) => answer.doc ?? answer;
 
+  // What depends on it follows; a name that is taken stays in the field, with why.
+  function rename(field, text) {
+    const [id] = store.selection;
+    let refusal = "";
+    const told = { ...context, say: (sentence) => { refusal = sentence; } };
+    if (!tryEdit(told, `Rename ${id}`, (doc) => renameId(doc, id, text))) return refuse(field, text, { error: refusal });
+    context.say(text === id ? "" : `${id} is ${text} now, wherever it is named.`);
+    return undefined;
+  }
+
   async function take(field, text) {
     const trimmed = text.trim();
+    if (field.type === "id" && trimmed) return rename(field, trimmed);
     if (!trimmed && field.optional) return set(field, null);
     if (!trimmed && !field.optional) return refuse(field, text, { error: `Type the ${field.label.toLowerCase()}.` });
     if (field.type !== "measure") return set(field, trimmed);

@@ -26,7 +26,7 @@ async function copyBy(context, actions, text) {
   const answer = await measuredFigures(context, parsed);
   if (answer.refused || answer.question) return answer.refused ?? answer.question.sentence;
   const [offset] = pointsTyped(answer.figures, { from: [0, 0] }).points;
-  actions.paste(offset, [...context.store.selection]);
+  actions.copyBy(offset, [...context.store.selection]);
   return null;
 }
 

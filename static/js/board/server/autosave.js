@@ -1,9 +1,12 @@
 // Saves the drawing as a draft: soon after each change, never two saves at once, and again until it went well.
+import { fingerprint } from "./fingerprint.js";
+import { LINGER_MS } from "./kept_here.js";
 import { CLASH_WORDS, savedWords, troubleWords } from "./save_states.js";
 
 const SOON_MS = 1000;
 // A drag changes the document with every frame; writing all of it down waits for a breath.
 const KEEP_MS = 250;
+const MOST_UNANSWERED = 5;
 const AGAIN_MS = [2000, 4000, 8000, 15000, 30000, 60000];
 
 // `drawing` is {document, began_from, draft_version, name, saved_at} as the page was served.
@@ -18,6 +21,7 @@ export function createAutosave({ ask, url, kept, drawing, tell, later = setTimeo
   let keepTimer = null;
   let misses = 0;
   let theirs = null;
+  let unanswered = []; // fingerprints of what was sent since the last answer, the page before a reload included
 
   function body() {
     return { document, began_from, draft_version, name };
@@ -46,12 +50,19 @@ export function createAutosave({ ask, url, kept, drawing, tell, later = setTimeo
     never(keepTimer);
     keepTimer = null;
     if (isClean()) kept.clear();
-    else isKept = kept.put(body());
+    else isKept = kept.put({ ...body(), sent: unanswered });
   }
 
   function dropKept() {
     never(keepTimer);
     kept.clear();
+  }
+
+  // A reload that is asked for while the answer comes may bring the page from before the save.
+  function dropKeptLater() {
+    kept.put({ ...body(), is_saved: true });
+    never(keepTimer);
+    keepTimer = later(keep, LINGER_MS);
   }
 
   function rename(next) {
@@ -78,6 +89,8 @@ export function createAutosave({ ask, url, kept, drawing, tell, later = setTimeo
 
   async function send() {
     const sent = body();
+    unanswered = [...unanswered, fingerprint(sent.document)].slice(-MOST_UNANSWERED);
+    keep();
     try {
       const answer = await ask(url, sent);
       took(sent, answer);
@@ -88,10 +101,11 @@ export function createAutosave({ ask, url, kept, drawing, tell, later = setTimeo
 
   function took(sent, answer) {
     misses = 0;
+    unanswered = [];
     draft_version = answer.draft_version;
     saved = sent.name === name ? sent.document : null;
     saved_at = answer.saved_at;
-    if (isClean()) dropKept();
+    if (isClean()) dropKeptLater();
     else keep();
     tellWhere();
   }
@@ -100,12 +114,23 @@ export function createAutosave({ ask, url, kept, drawing, tell, later = setTimeo
     misses += 1;
     keep();
     if (failure.kind === "refused" && failure.status === 409 && failure.data?.document) {
-      meet(failure.data);
+      if (isOwn(failure.data)) goOnFrom(failure.data);
+      else meet(failure.data);
       return;
     }
     const final = failure.kind === "refused" || failure.kind === "gone";
     tell({ name: final ? "refused" : "trouble", sentence: troubleWords(failure, isKept) });
     if (!final) soon(AGAIN_MS[Math.min(misses - 1, AGAIN_MS.length - 1)]);
+  }
+
+  // A save whose answer never came was taken after all: what is drawn now follows it.
+  function isOwn(other) {
+    return unanswered.includes(fingerprint(other.document));
+  }
+
+  function goOnFrom(other) {
+    draft_version = other.draft_version;
+    misses = 0;
   }
 
   // Another tab saved meanwhile: nothing is sent until somebody chose.
@@ -145,11 +170,17 @@ export function createAutosave({ ask, url, kept, drawing, tell, later = setTimeo
     resolve,
     retry,
     meet,
+    // The copy that this browser kept goes on here; the page may be older than what the server has taken of it.
+    follow({ draft_version: version, is_saved, sent }) {
+      if (is_saved) draft_version = version;
+      unanswered = Array.isArray(sent) ? sent : [];
+    },
     isClashing: () => theirs !== null,
     // Called when the page is left: writes down what is not saved, and says whether it would be lost.
     isAtRisk() {
+      if (isClean()) return false;
       keep();
-      return !isClean() && !isKept;
+      return !isKept;
     },
     isClean,
     body,

@@ -1,4 +1,6 @@
 // A copy of the drawing in this browser for as long as the server does not have it.
+import { fingerprint, same } from "./fingerprint.js";
+
 const PREFIX = "trenchbook.board.";
 
 export function createKeptHere({ storage, site_id, now = () => new Date() }) {
@@ -34,19 +36,21 @@ export function createKeptHere({ storage, site_id, now = () => new Date() }) {
   return { put, read, clear };
 }
 
-// What to do on opening with a copy that this browser kept: nothing, take it, or ask.
-export function judgeKept(kept, served) {
+// Longer than a reload may take: a copy that was saved outlives it only to catch a page that is older than the save.
+export const LINGER_MS = 20_000;
+
+// What to do on opening with a copy that this browser kept: nothing, take it, or ask. `sent` holds fingerprints
+// of what was on its way when the page was left; `is_saved` that the server had taken all of it.
+export function judgeKept(kept, served, now_ms = Date.now()) {
   if (!kept || same(kept.document, served.document)) return "drop";
-  const followsServed = kept.draft_version === served.draft_version && kept.began_from === served.began_from;
-  return followsServed ? "take" : "ask";
+  if (kept.is_saved) return isPageOlder(kept, served, now_ms) ? "take" : "drop";
+  if (kept.began_from !== served.began_from) return "ask";
+  const follows = kept.draft_version === served.draft_version || Boolean(kept.sent?.includes?.(fingerprint(served.document)));
+  return follows ? "take" : "ask";
 }
 
-function same(a, b) {
-  return JSON.stringify(sorted(a)) === JSON.stringify(sorted(b));
-}
-
-function sorted(value) {
-  if (Array.isArray(value)) return value.map(sorted);
-  if (value === null || typeof value !== "object") return value;
-  return Object.fromEntries(Object.keys(value).sort().map((name) => [name, sorted(value[name])]));
+// Versions of a draft only grow.
+function isPageOlder(kept, served, now_ms) {
+  const age_ms = now_ms - Date.parse(kept.kept_at);
+  return kept.draft_version > served.draft_version && kept.began_from === served.began_from && age_ms >= 0 && age_ms <= LINGER_MS;
 }

@@ -6,6 +6,7 @@ import { createTool as cut } from "./cut.js";
 import { createTool as fill } from "./fill.js";
 import { createTool as hand } from "./hand.js";
 import { createTool as head } from "./head.js";
+import { createTool as hole } from "./hole.js";
 import { createTool as junction } from "./junction.js";
 import { createTool as lawn } from "./lawn.js";
 import { createTool as level } from "./level.js";
@@ -20,7 +21,7 @@ import { createTool as surface } from "./surface.js";
 import { createTool as tape } from "./tape.js";
 import { createTool as valve } from "./valve.js";
 
-const TOOLS = [select, hand, lawn, surface, service, mark, level, note, supply, valve, head, fill, pipe, junction, controller, cable, sleeve, tape, cut];
+const TOOLS = [select, hand, lawn, hole, surface, service, mark, level, note, supply, valve, head, fill, pipe, junction, controller, cable, sleeve, tape, cut];
 
 export const createTools = (context) => TOOLS.map((create) => create(context));
 

@@ -2,6 +2,8 @@
 
 import { find, handlesOf } from "../plan/lookup.js";
 import { distance } from "../plan/geometry.js";
+import { showPhotos } from "../panels/photo_dialog.js";
+import { weakWords } from "../panels/site_points.js";
 import { EditRefused } from "../plan/refused.js";
 import { boxOf, idsInside, toggled } from "./box.js";
 import { edgeAt, grips, isCorner } from "./handles.js";
@@ -12,6 +14,7 @@ import { describe } from "./wording.js";
 
 const FINGER_PX = 22;
 const POINTER_PX = 10;
+const SPOTS = new Set(["handle", "nodes", "supply", "marks", "levels", "notes"]);
 const BROAD = new Set(["areas", "surfaces"]);
 
 export function createTool(context) {
@@ -51,6 +54,7 @@ export function createTool(context) {
   }
 
   function move(event) {
+    context.cross.follow(event.at);
     if (!event.pressed || !state.press) return;
     const drag = dragTo(event);
     if (!drag) return board.sketch.show([{ points: boxOf(state.press.start, event.at), kind: "ring" }]);
@@ -83,15 +87,23 @@ export function createTool(context) {
   }
 
   // A second click on one spot takes what lies below: two valves may share a box.
+  // What the survey left lies under what is drawn as a point, and above lines and areas.
   function click(event) {
-    const ids = entitiesOf(hits(event));
+    const found = hits(event);
+    const photos = SPOTS.has(found[0]?.group) ? [] : board.photosAt(event.at);
+    if (photos.length) return showPhotos(photos);
+    return choose(event, entitiesOf(found));
+  }
+
+  function choose(event, ids) {
     const again = state.spot && distance(state.spot, event.pixel) < POINTER_PX;
     state.spot = event.pixel;
     const current = ids.indexOf(store.selection.at(-1));
     const id = (again && store.selection.length === 1 && current >= 0 ? ids[(current + 1) % ids.length] : ids[0]) ?? null;
     if (event.shift && id) return store.select(toggled(store.selection, id));
     store.select(id ? [id] : []);
-    return say(id ? describe(store.document, id, data) : "");
+    const weak = board.weakAt(event.at);
+    return say([id && describe(store.document, id, data), weak && weakWords(weak)].filter(Boolean).join(" "));
   }
 
   function double(event) {

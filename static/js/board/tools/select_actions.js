@@ -1,27 +1,37 @@
 // What can be done to the selection: move, copy, turn, remove, join. Keys and buttons both come here.
 
 import { copyAll, moveAll, removeAll, removePoint, turnAll, insertPoint } from "../plan/edits.js";
+import { samePlace } from "../plan/geometry.js";
 import { joinOutlines } from "../plan/ground_edits.js";
 import { extentOf, find, pipesAt, everyId } from "../plan/lookup.js";
 import { joinPipesAt } from "../plan/network_edits.js";
 import { tryEdit } from "./try_edit.js";
 
+const BESIDE_M = [1, -1];
+const MOVED_M = 0.05;
+
+const middleOf = ([west, south, east, north]) => [(west + east) / 2, (south + north) / 2];
+
+/** How far copies lie from what they are copies of: their middle under the pointer, on whole centimetres. */
+export function pasteOffset(extent, pointer, pointerThen) {
+  if (!extent || !pointerThen || samePlace(pointer, pointerThen, MOVED_M)) return BESIDE_M;
+  return middleOf(extent).map((middle, axis) => Math.round((pointer[axis] - middle) * 100) / 100);
+}
+
 export function createActions(context) {
-  const { store, say } = context;
+  const { store, say, cross } = context;
   let copied = [];
+  let copiedAt = null; // where the pointer was: a copy under an unmoved pointer would hide the first
+
+  store.on("selection", () => store.seal());
 
   const chosen = () => store.selection;
   const none = () => (chosen().length ? false : (say("Select something first."), true));
 
-  function middleOf(ids) {
-    const [west, south, east, north] = extentOf(store.document, ids);
-    return [(west + east) / 2, (south + north) / 2];
-  }
-
   return {
     move([dx, dy]) {
       if (none()) return;
-      tryEdit(context, "Move", (doc) => moveAll(doc, chosen(), dx, dy), { select: false });
+      tryEdit(context, "Move", (doc) => moveAll(doc, chosen(), dx, dy), { select: false, merge: `move ${chosen().join()}` });
     },
     remove() {
       if (none()) return;
@@ -32,20 +42,22 @@ export function createActions(context) {
     },
     copy() {
       if (none()) return;
-      copied = [...chosen()];
-      say(`${copied.length} copied. Ctrl+V puts the copy down.`);
+      [copied, copiedAt] = [[...chosen()], cross.at];
+      say(`${copied.length} copied. Ctrl+V puts the copy down where the pointer is.`);
     },
-    /** Puts copies down, moved by so much. */
-    paste([dx, dy] = [1, -1], ids = copied) {
-      const there = ids.filter((id) => find(store.document, id));
+    /** Puts the copies down under the pointer or the keyboard's cross; beside the first where that has not moved. */
+    paste() {
+      const there = copied.filter((id) => find(store.document, id));
       if (!there.length) return say("Nothing is copied.");
-      const made = tryEdit(context, "Copy", (doc) => copyAll(doc, there, dx, dy));
-      if (made?.length && ids === copied) copied = [...chosen()];
-      return made;
+      const by = pasteOffset(extentOf(store.document, there), cross.at, copiedAt);
+      if (!this.copyBy(by, there)) return undefined;
+      [copied, copiedAt] = [[...chosen()], cross.at];
+      return say(`${copied.length} put down.`);
     },
+    copyBy: ([dx, dy], ids) => tryEdit(context, "Copy", (doc) => copyAll(doc, ids, dx, dy)),
     turn(deg) {
       if (none()) return;
-      tryEdit(context, "Turn", (doc) => turnAll(doc, chosen(), middleOf(chosen()), deg), { select: false });
+      tryEdit(context, "Turn", (doc) => turnAll(doc, chosen(), middleOf(extentOf(doc, chosen())), deg), { select: false });
     },
     all: () => store.select([...everyId(store.document)]),
     /** "outlines", "pipes" or null: what Join would do. */

@@ -6,14 +6,15 @@ import { EditRefused } from "../plan/refused.js";
 /**
  * Applies `edit(document)`, which gives a document or {doc, ids, notes}, as one named step. Gives the ids that it
  * made or kept, or null where it was refused. Of the ids those in `group` are selected, "first" for the first.
+ * Steps in a row with the same `merge` are undone as one.
  */
-export function tryEdit({ store, say }, name, edit, { group = null, select = true } = {}) {
+export function tryEdit({ store, say }, name, edit, { group = null, select = true, merge = null } = {}) {
   try {
     const answer = edit(store.document);
     const doc = answer.doc ?? answer;
     const ids = answer.ids ?? [];
     const chosen = select ? chosenOf(doc, ids, group) : [];
-    if (doc !== store.document) store.apply(name, doc, chosen.length ? { select: chosen } : {});
+    if (doc !== store.document) store.apply(name, doc, { merge, ...(chosen.length ? { select: chosen } : {}) });
     if (answer.notes?.length) say(answer.notes.join(" "));
     return ids;
   } catch (refusal) {

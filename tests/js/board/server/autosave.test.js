@@ -3,7 +3,7 @@ import { test } from "node:test";
 
 import { AskFailed } from "../../../../static/js/board/server/ask_failed.js";
 import { createAutosave } from "../../../../static/js/board/server/autosave.js";
-import { createKeptHere } from "../../../../static/js/board/server/kept_here.js";
+import { createKeptHere, LINGER_MS } from "../../../../static/js/board/server/kept_here.js";
 import { fakeClock, fakeServer, fakeStorage, settled } from "./fakes.js";
 
 const URL = "/draft/";
@@ -75,8 +75,34 @@ test("when the connection comes back it saves at once and drops the browser's co
   server.questions[1].answer(good(8));
   await settled();
   assert.equal(last().name, "saved");
+  assert.deepEqual([kept.read().is_saved, kept.read().draft_version], [true, 8], "for a page that is older than the save");
+  await clock.pass(LINGER_MS);
   assert.equal(kept.read(), null);
   assert.deepEqual(clock.waits(), []);
+});
+
+test("a save that was taken though its answer never came is no clash, in this page or after a reload", async () => {
+  const first = opened();
+  first.autosave.changed({ n: 1 });
+  await first.clock.pass(1000);
+  const left = first.kept.read();
+  first.autosave.changed({ n: 2 });
+  first.server.questions[0].refuse(new AskFailed("slow"));
+  await first.clock.pass(2000);
+  first.server.questions[1].refuse(new AskFailed("refused", { status: 409, data: { document: { n: 1 }, draft_version: 8 } }));
+  await first.clock.pass(1000);
+  assert.deepEqual([first.server.questions[2].body.document, first.server.questions[2].body.draft_version], [{ n: 2 }, 8]);
+
+  const again = opened();
+  again.autosave.follow(left);
+  again.autosave.changed(left.document);
+  await again.clock.pass(1000);
+  again.server.questions[0].refuse(new AskFailed("refused", { status: 409, data: { document: { n: 1 }, draft_version: 8 } }));
+  await again.clock.pass(1000);
+  assert.equal(again.server.questions[1].body.draft_version, 8);
+  again.server.questions[1].refuse(new AskFailed("refused", { status: 409, data: { document: { n: 99 }, draft_version: 9, saved_at: null } }));
+  await settled();
+  assert.equal(again.last().name, "clash", "another tab's drawing is asked about");
 });
 
 test("logged out says what to do, keeps the drawing and tries again", async () => {

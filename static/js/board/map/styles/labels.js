@@ -2,7 +2,7 @@
 // its words change, so that nothing is made anew per frame.
 import { levelWords } from "../site_units.js";
 import { Fill, Point, Stroke, Style, Text } from "../ol.js";
-import { FAINT_INK, INK, MAIN, PAPER, SERVICE_INKS } from "./palette.js";
+import { ALERT, FAINT_INK, INK, MAIN, PAPER, SERVICE_INKS } from "./palette.js";
 
 const HALO = new Stroke({ color: PAPER, width: 3.2 });
 const FONT = "system-ui, 'Noto Sans', 'DejaVu Sans', sans-serif";
@@ -131,4 +131,9 @@ export function noteLabel(feature, resolution) {
   if (resolution > DETAILS_FROM_M_PER_PX) return null;
   const words = shortened(feature.entity.text ?? "", 32);
   return textStyle(feature, words, { size: 11, color: FAINT_INK, offsetX: 12, textAlign: "left" });
+}
+
+export function weakLabel(feature, resolution) {
+  if (resolution > DETAILS_FROM_M_PER_PX) return null;
+  return textStyle(feature, `unsure: ${feature.key}`, { size: 10.5, color: ALERT, offsetY: 17 });
 }
