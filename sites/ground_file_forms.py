@@ -12,6 +12,7 @@ from design.exchange.limits import MAX_BYTES
 from design.exchange.placing import Placing
 from design.exchange.shapes import Layer, Shapes
 from design.exchange.unit_guess import DEGREES, WORDS, UnitGuess, across_words, doubt, guess_unit
+from hydraulics.sentences import in_units_of
 
 KEEP, TO_ZERO = "keep", "zero"
 PLACES = [(KEEP, "Keep the file's coordinates"), (TO_ZERO, "Move its lower left corner to 0, 0")]
@@ -51,12 +52,15 @@ class GroundChoiceForm(forms.Form):
         error_messages={"invalid": "Type the degrees as a number, such as 12.5."},
     )  # fmt: skip
 
-    def __init__(self, shapes: Shapes, *args: Any, **kwargs: Any) -> None:
+    def __init__(self, shapes: Shapes, *args: Any, system: str, **kwargs: Any) -> None:
         self.shapes, self.layers, self.guess = shapes, shapes.layers, guess_unit(shapes)
+        self.system = system
         kwargs["initial"] = {**self._first_guess(), **kwargs.get("initial", {})}
         super().__init__(*args, **kwargs)
         units: Any = self.fields["unit"]
-        units.choices = [(unit, unit_words(unit, self.guess)) for unit in self.guess.sizes]
+        units.choices = [
+            (unit, in_units_of(system, unit_words(unit, self.guess))) for unit in self.guess.sizes
+        ]
         for number, layer in enumerate(self.layers):
             self.fields[f"layer-{number}"] = _layer_field(layer)
 
@@ -87,6 +91,7 @@ class GroundChoiceForm(forms.Form):
         question = doubt(self.shapes.only(taken), data["unit"])
         if question and data["asked_unit"] != data["unit"]:
             self.data = {**dict(self.data.items()), "asked_unit": data["unit"]}
+            question = in_units_of(self.system, question)
             self.add_error("unit", f"{question} Send it once more to keep {WORDS[data['unit']]}.")
         return data
 

@@ -8,6 +8,7 @@ from django.utils.safestring import SafeString
 
 from design.exchange.shapes import Layer, extent
 from design.exchange.unit_guess import DEGREES, METRES
+from hydraulics.sentences import in_units_of
 from sites.ground_file_forms import GroundChoiceForm
 from sites.ground_file_picture import picture, swatch
 
@@ -63,4 +64,6 @@ def _size_words(form: GroundChoiceForm, layer: Layer) -> str:
         wide, tall = wide * (size_m[0] / east if east else 0), tall * (size_m[1] / north if north else 0)
     elif unit:
         wide, tall = wide * METRES[unit], tall * METRES[unit]
-    return f"{wide:,.1f} by {tall:,.1f}{' m' if unit else ' in the file’s numbers'}"
+    if not unit:
+        return f"{wide:,.1f} by {tall:,.1f} in the file’s numbers"
+    return in_units_of(form.system, f"{wide:,.1f} m by {tall:,.1f} m")

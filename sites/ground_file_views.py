@@ -58,8 +58,8 @@ def ground_file_layers(request: HttpRequest, site_pk: int, token: str) -> HttpRe
         form = GroundFileForm()
         return _upload_page(request, site, form, 410, _typed(request), gone=GONE)
     if request.method != "POST":
-        return _layers_page(request, site, kept, GroundChoiceForm(kept.shapes, initial=kept.typed))
-    choice = GroundChoiceForm(kept.shapes, request.POST)
+        return _layers_page(request, site, kept, _choice(site, kept))
+    choice = GroundChoiceForm(kept.shapes, request.POST, system=site.units)
     if not choice.is_valid():
         return _layers_page(request, site, kept, choice, 422)
     try:
@@ -74,6 +74,10 @@ def ground_file_layers(request: HttpRequest, site_pk: int, token: str) -> HttpRe
         request, f"From {kept.name}: {things} put on the drawing board. {' '.join(found.notes)}".strip()
     )
     return redirect("sites:board", site_pk=site.pk)
+
+
+def _choice(site: Site, kept: KeptFile) -> GroundChoiceForm:
+    return GroundChoiceForm(kept.shapes, initial=kept.typed, system=site.units)
 
 
 def _wanted(choice: GroundChoiceForm) -> Shapes:

@@ -8,6 +8,7 @@ from django import forms
 from django.forms import BaseFormSet, formset_factory
 
 from hydraulics.errors import BadQuantity
+from hydraulics.sentences import in_units_of
 from hydraulics.units import Quantity
 from sites.quantity_field import MAX_LENGTH, QuantityField, read_quantity, sentence
 from sites.visit_forms import RowForm
@@ -33,11 +34,16 @@ class PointField(forms.RegexField):
 class HeightField(QuantityField):
     """A height or a reading, no larger than a plan can hold."""
 
-    def __init__(self, **kwargs: Any) -> None:
-        super().__init__(kind="length", required=False, **kwargs)
+    def __init__(self, *, system: str, **kwargs: Any) -> None:
+        self.system = system
+        super().__init__(kind="length", required=False, system=system, **kwargs)
 
     def clean(self, value: Any) -> Any:
-        return _bounded(super().clean(value))
+        found: Quantity | None = super().clean(value)
+        if found is not None and abs(found.value_si) > LARGEST_M:
+            most = in_units_of(self.system, f"{LARGEST_M:.0f} m")
+            raise forms.ValidationError(f"A height lies within {most} of the site's zero.")
+        return found
 
 
 class FallField(HeightField):
@@ -61,12 +67,6 @@ def read_per_cent(text: str) -> Quantity:
     if abs(number.value_si) > 100:
         raise forms.ValidationError("A fall is at most 100 % of the way.")
     return Quantity(number.value_si, "%", text)
-
-
-def _bounded(found: Quantity | None) -> Quantity | None:
-    if found is not None and abs(found.value_si) > LARGEST_M:
-        raise forms.ValidationError(f"A height lies within {LARGEST_M:.0f} m of the site's zero.")
-    return found
 
 
 class SpotForm(RowForm):

@@ -49,7 +49,8 @@ def levels_board(request: HttpRequest, pk: int) -> HttpResponse:
     except (PlanRefused, DraftClash) as refusal:
         return _render(request, page, status=422, refused=str(refusal))
     count = len(page.levels)
-    messages.success(request, f"{count} {'height is' if count == 1 else 'heights are'} on your drawing board.")
+    words = "1 height is" if count == 1 else f"{count} heights are"
+    messages.success(request, f"{words} on your drawing board.")
     return redirect("sites:levels", pk=visit.pk)
 
 

@@ -10,6 +10,7 @@ from design.report import XY
 from design.survey.document import Trace
 from design.survey.readings import SurveyError
 from design.survey.tracing import TracedShape, TraceResult, can_be_slanted, reduce_trace
+from hydraulics.sentences import in_units_of
 from sites.figures import default_unit, in_system, unit_written
 from sites.models import GroundSurvey, Picture, Visit
 from sites.survey_forms import BECOMES
@@ -56,7 +57,7 @@ def worked(trace: Trace, places: Mapping[str, XY], units: str) -> dict[str, Any]
     try:
         result = reduce_trace(trace, places)
     except SurveyError as error:
-        return {**answer, "scale_missing": str(error), "sentences": [], "outlines": {}}
+        return {**answer, "scale_missing": in_units_of(units, str(error)), "sentences": [], "outlines": {}}
     return {**answer, "scale_missing": "", **_said(result, units)}
 
 
@@ -86,7 +87,7 @@ def _said(result: TraceResult, units: str) -> dict[str, Any]:
         "verdict": WORDS[result.verdict],
         "tone": TONES[result.verdict],
         "usable": result.usable,
-        "sentences": list(result.sentences),
+        "sentences": [in_units_of(units, sentence) for sentence in result.sentences],
         "error": f"Likely error of a corner: {in_system(result.error_m, 'length', units)}.",
         "per_pixel": f"One pixel is {in_system(result.metres_per_pixel * 1000, 'depth', units)}.",
         "outlines": {shape.id: _size(shape, units) for shape in result.outlines},
@@ -95,7 +96,7 @@ def _said(result: TraceResult, units: str) -> dict[str, Any]:
 
 def _size(shape: TracedShape, units: str) -> dict[str, str]:
     if shape.problem:
-        return {"size": "", "problem": shape.problem}
+        return {"size": "", "problem": in_units_of(units, shape.problem)}
     length = in_system(shape.length_m, "length", units)
     if not shape.closed:
         return {"size": length, "problem": ""}

@@ -9,6 +9,7 @@ from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.views.decorators.http import require_http_methods, require_POST
 
+from hydraulics.sentences import in_units_of
 from office.access import office_only, person_of
 from office.models import Person
 from office.versions import Clash
@@ -77,7 +78,7 @@ def trace_board(request: HttpRequest, pk: int) -> HttpResponse:
     try:
         count = put_trace(visit=visit, picture=picture, places=places, person=person)
     except SurveyRefused as refusal:
-        sentences = " ".join(problem.sentence for problem in refusal.problems)
+        sentences = in_units_of(visit.site.units, " ".join(problem.sentence for problem in refusal.problems))
         return _page(request, visit, picture, status=422, refused=sentences)
     except (PlanRefused, DraftClash) as refusal:
         return _page(request, visit, picture, status=422, refused=str(refusal))

@@ -74,7 +74,7 @@ def test_the_page_says_what_is_in_the_file(layers_address, clerk_client):
         "1 outline",
         "1 line",
         "1 point",
-        "20.0 by 12.0 m",
+        "20.0 m by 12.0 m",
         "does not say in which unit",
         "20.0 m across",
     ):
@@ -184,3 +184,11 @@ def test_another_person_in_the_office_has_a_board_of_their_own(address, site, ow
     owner_client.post(path, CHOSEN)
     assert [draft.person for draft in PlanDraft.objects.all()] == [owner]
     assert client_of(clerk).get(path).status_code == 410
+
+
+def test_in_us_units_sizes_are_in_feet(us_site, clerk_client):
+    """20 m by 12 m are 65.6 ft by 39.4 ft, by 0.3048 m a foot (NIST SP 811, appendix B.8)."""
+    address = reverse("sites:ground-file", args=[us_site.pk])
+    page = clerk_client.get(upload(clerk_client, address, drawing())["Location"]).content.decode()
+    assert "65.6 ft by 39.4 ft" in page
+    assert "20.0 m by" not in page

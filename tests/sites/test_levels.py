@@ -5,7 +5,7 @@ from django.urls import reverse
 
 from sites.models import GroundSurvey, PlanDraft, Visit
 from sites.survey_services import save_survey
-from tests.sites.makers import visit_post
+from tests.sites.makers import make_visit, visit_post
 
 COUNTS = {"spots": 2, "falls": 2, "sights": 3}
 BOOK = {
@@ -184,3 +184,17 @@ def test_a_plan_lends_its_marks_and_areas_where_nothing_was_measured(address, si
     page = clerk_client.post(address, post(work_out=1, **BOOK)).content.decode()
     assert '<option value="C">' in page
     assert document["ground"]["areas"][0].get("label", document["ground"]["areas"][0]["id"]) in page
+
+
+def test_in_us_units_the_limit_is_in_feet_too(us_site, clerk_client):
+    """500 m are 1640.4 ft, by 0.3048 m a foot (NIST SP 811, appendix B.8)."""
+    address = reverse("sites:levels", args=[make_visit(us_site).pk])
+    answer = clerk_client.post(address, post(**{**BOOK, "spots-0-height": "2000"}))
+    assert answer.status_code == 422
+    assert "within 1640.4 ft" in answer.content.decode()
+
+
+def test_one_height_goes_onto_the_board_alone(visit, placed, address, clerk_client):
+    clerk_client.post(address, post(began_from=1, **{"spots-0-point": "A", "spots-0-height": "1 m"}))
+    page = clerk_client.post(reverse("sites:levels-board", args=[visit.pk]), follow=True).content.decode()
+    assert "1 height is on your drawing board." in page

@@ -260,6 +260,16 @@ def test_in_us_units_a_bare_number_is_feet(us_site, clerk, clerk_client):
     assert said["tone"] == "good"
 
 
+def test_in_us_units_no_sentence_speaks_of_metres(us_site, clerk, clerk_client):
+    """The bar is 10 m, so the check of 10.5 m typed as 12 m is 1.5 m off: 4.9 ft (0.3048 m a foot)."""
+    clerk_client.post(reverse("sites:visit-add", args=[us_site.pk]), visit_post())
+    visit, picture = Visit.objects.get(), keep_picture(site=us_site, upload=upload(), by=clerk)
+    body = {"picture": picture.pk, "trace": with_bar("check", length="12 m")}
+    said = clerk_client.post(reverse("sites:trace-work", args=[visit.pk]), body, "application/json").json()
+    assert "4.9 ft" in " ".join(said["sentences"])
+    assert " m " not in " ".join(said["sentences"])
+
+
 def test_who_may(ask, visit, picture, owner_client, installer_client, client):
     for name in ("trace", "trace-work", "trace-save", "trace-board"):
         address = reverse(f"sites:{name}", args=[visit.pk])
