@@ -79,6 +79,7 @@ urlpatterns = [
     path("visits/<int:pk>/ground/so-far/", survey_views.survey_live, name="survey-live"),
     path("visits/<int:pk>/leaving/", leaving_views.leaving, name="leaving"),
     path("visits/<int:pk>/leaving/fragile/", leaving_views.leaving_fragile, name="leaving-fragile"),
+    path("visits/<int:pk>/board/", visit_views.visit_board, name="visit-board"),
     path("visits/<int:visit_pk>/plan/", plan_views.plan_start, name="plan-start"),
     path("visits/<int:pk>/walk/", walk_views.walk, name="walk"),
     path("visits/<int:pk>/walk/print/", walk_views.walk_print, name="walk-print"),

@@ -15,7 +15,9 @@ from parts.services import catalogue
 from sites import services
 from sites.access import get_site_for, get_visit_for
 from sites.arithmetic import work_out
-from sites.errors import VisitRefused
+from sites.draft_readings import has_other_readings, put_readings
+from sites.drafts import drawing_for
+from sites.errors import PlanRefused, VisitRefused
 from sites.limit_services import company_limits
 from sites.models import Site, Visit
 from sites.plausibility import judge_visit
@@ -37,8 +39,27 @@ def visit_detail(request: HttpRequest, pk: int) -> HttpResponse:
         "meter": catalogue().get(visit.meter),
         "buckets": [(bucket, worked.rows[place]) for place, bucket in enumerate(data.buckets)],
         "worked": worked,
+        "board_differs": has_other_readings(_drawn(request, visit), visit),
     }
     return render(request, "sites/visit.html", context)
+
+
+def _drawn(request: HttpRequest, visit: Visit) -> dict[str, Any]:
+    return drawing_for(site=visit.site, person=person_of(request)).document
+
+
+@require_POST
+@office_only
+def visit_board(request: HttpRequest, pk: int) -> HttpResponse:
+    """Take the readings into what is being drawn, and go there."""
+    visit = get_visit_for(person_of(request), pk)
+    try:
+        put_readings(person=person_of(request), visit=visit)
+    except PlanRefused as refusal:
+        messages.error(request, " ".join(problem.sentence for problem in refusal.problems))
+        return redirect("sites:visit", pk=visit.pk)
+    messages.success(request, "The readings of this visit are on the drawing board.")
+    return redirect("sites:board", site_pk=visit.site_id)
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
