@@ -2,9 +2,9 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Any
 
 from design.fragile import Document, Unit, Varied
+from design.putting import put_rows
 from design.survey.document import PlaneSurvey
 from design.survey.ground import ground_of
 from design.survey.plane_readings import bearings_of, readings_of, with_reading
@@ -28,7 +28,7 @@ def with_measured_ground(document: Document, survey: PlaneSurvey, result: PlaneR
     ``result`` is what the survey reduces to.
     """
     ground, measured = document.get("ground") or {}, ground_of(result, survey)
-    merged = {name: _put(ground.get(name) or [], rows) for name, rows in measured.items()}
+    merged = {name: put_rows(ground.get(name) or [], rows) for name, rows in measured.items()}
     return {**document, "ground": {**ground, **merged}}
 
 
@@ -55,10 +55,3 @@ def _with(base: _Base, path: str, value: float) -> Document | str:
         _, said = result.problems[-1]
         return said
     return with_measured_ground(base.document, changed, result)
-
-
-def _put(rows: list[dict[str, Any]], new: list[dict[str, Any]]) -> list[dict[str, Any]]:
-    by_id = {row["id"]: row for row in new}
-    known = {row.get("id") for row in rows}
-    kept = [{**row, **by_id[row["id"]]} if row.get("id") in by_id else row for row in rows]
-    return [*kept, *(row for key, row in by_id.items() if key not in known)]

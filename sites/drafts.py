@@ -1,6 +1,7 @@
 """What a person is drawing on a site: kept while they draw, for themselves only, until it is a revision."""
 
 import time
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
@@ -8,6 +9,7 @@ from typing import Any
 from django.db import transaction
 
 from design.problems import PlanInvalid, Problem
+from design.putting import put_rows
 from design.unfinished import GROUND_LISTS, empty_document, load_unfinished
 from office.models import Person
 from sites.errors import DraftClash, PlanRefused
@@ -17,6 +19,8 @@ from sites.plan_start import plan_from_visit
 
 # 2026-01-01: a draft's first version counts the seconds since, so that no later draft has it again
 FIRST_VERSION_S = 1_767_225_600
+LARGEST_VERSION = 2_147_483_647  # what the database counts to
+Outdated = Callable[[str], bool]
 
 
 @dataclass(frozen=True)
@@ -78,44 +82,40 @@ def save_draft(
 
 
 @transaction.atomic
-def put_ground(*, site: Site, person: Person, ground: dict[str, Any]) -> PlanDraft:
-    """Put a plan/1 ground into the person's drawing: what has an id that is there replaces it in its
-    place, the rest is appended, all else stays. Raises PlanRefused.
+def put_ground(
+    *, site: Site, person: Person, ground: dict[str, Any], outdated: Outdated = lambda _: False
+) -> PlanDraft:
+    """Put a plan/1 ground into the person's drawing: what has an id that is there takes its place, the
+    rest is appended, what is ``outdated`` by its id goes, all else stays. Raises PlanRefused.
     """
     Site.objects.select_for_update().get(pk=site.pk)
     drawing = drawing_for(site=site, person=person)
     return save_draft(
         site=site,
         person=person,
-        document=with_ground(drawing.document, ground),
+        document=with_ground(drawing.document, ground, outdated),
         began_from=drawing.began_from,
         draft_version=drawing.draft_version,
         name=drawing.name,
     )
 
 
-def with_ground(document: dict[str, Any], ground: dict[str, Any]) -> dict[str, Any]:
+def with_ground(
+    document: dict[str, Any], ground: dict[str, Any], outdated: Outdated = lambda _: False
+) -> dict[str, Any]:
     """The document with that ground in it. Raises PlanRefused for a list that a ground has not."""
     foreign = [name for name in ground if name not in GROUND_LISTS]
     if foreign:
         raise PlanRefused((Problem("ground", foreign[0], "There is no such list in the ground of a plan."),))
     fragment = _read({"format": "plan/1", "ground": ground})["ground"]
     kept = document.get("ground") or {}
-    merged = {name: _put(kept.get(name) or [], rows or []) for name, rows in fragment.items()}
+    merged = {name: put_rows(kept.get(name) or [], rows or [], outdated) for name, rows in fragment.items()}
     return {**document, "ground": {**kept, **merged}}
 
 
 def drop_draft(*, site: Site, person: Person) -> None:
     """Forget the draft; revisions stay as they are."""
     PlanDraft.objects.filter(site=site, person=person).delete()
-
-
-def _put(rows: list[dict[str, Any]], new: list[dict[str, Any]]) -> list[dict[str, Any]]:
-    by_id = {str(row["id"]): row for row in new if row.get("id") is not None}
-    known = {str(row.get("id")) for row in rows if row.get("id") is not None}
-    replaced = [by_id.get(str(row.get("id")), row) for row in rows]
-    without_id = [row for row in new if row.get("id") is None]
-    return [*replaced, *(row for key, row in by_id.items() if key not in known), *without_id]
 
 
 def _read(document: str | bytes | dict[str, Any]) -> dict[str, Any]:
@@ -126,4 +126,4 @@ def _read(document: str | bytes | dict[str, Any]) -> dict[str, Any]:
 
 
 def _first_version(draft_version: int) -> int:
-    return max(draft_version + 1, int(time.time()) - FIRST_VERSION_S)
+    return max(min(draft_version + 1, LARGEST_VERSION // 2), int(time.time()) - FIRST_VERSION_S)

@@ -8,7 +8,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods, require_POST
 
-from design.survey.ground import ground_of
+from design.survey.ground import ground_of, sides_of
 from office.access import office_only, person_of
 from office.versions import Clash
 from parts.clash import ClashRow
@@ -82,7 +82,10 @@ def _put(request: HttpRequest, visit: Visit, saved: GroundSurvey) -> HttpRespons
     if _asks(page):
         return _render(request, page, status=422, kept=True)
     try:
-        put_ground(site=visit.site, person=person_of(request), ground=ground_of(result, survey))
+        put_ground(
+            site=visit.site, person=person_of(request), ground=ground_of(result, survey),
+            outdated=sides_of(survey),
+        )  # fmt: skip
     except PlanRefused as refusal:
         page.problems = list(refusal.problems)
         return _render(request, page, status=422)

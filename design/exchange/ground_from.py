@@ -2,6 +2,7 @@
 
 import re
 import unicodedata
+import zlib
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -20,6 +21,7 @@ from design.loading import list_length_problems
 Json = dict[str, Any]
 FARTHEST_M = 5000.0
 DECIMALS = 3  # a millimetre
+STEM = 12  # letters of the file's name in an id
 _GROUPS = ("areas", "surfaces", "services", "marks", "levels")
 
 
@@ -72,13 +74,23 @@ def _judged(ground: Json) -> Json:
         raise FileRefused(f"The file says of something that it is what no plan has: {place}.") from None
     supply = {"at": (0, 0), "static_kpa": 1}  # only to write the ground in its canonical form
     whole = Plan.model_validate({"format": "plan/1", "ground": judged, "supply": supply})
-    return {name: rows for name, rows in dump_plan(whole)["ground"].items() if rows}
+    canonical = dump_plan(whole)["ground"]
+    return {
+        name: [_only(row, given) for row, given in zip(canonical[name], ground[name], strict=True)]
+        for name in canonical
+        if canonical[name]
+    }
+
+
+def _only(row: Json, given: Json) -> Json:
+    """Without what the file does not say, so that what the board says of it can stay."""
+    return {name: value for name, value in row.items() if name in given}
 
 
 class _Builder:
     def __init__(self, file_name: str) -> None:
         self.ground: Json = {name: [] for name in _GROUPS}
-        self._stem = _slug(file_name.rsplit(".", 1)[0], 12) or "file"
+        self._stem = _stem(file_name)
         self._numbers: Counter[str] = Counter()
         self._ids: set[str] = set()
         self._notes: Counter[str] = Counter()
@@ -151,6 +163,15 @@ class _Builder:
 
 def _rounded(points: Any) -> list[tuple[float, float]]:
     return [(round(x, DECIMALS), round(y, DECIMALS)) for x, y in points]
+
+
+def _stem(file_name: str) -> str:
+    """What its ids begin with; where the name is cut or loses letters, told apart from the like by a sum."""
+    name = file_name.rsplit(".", 1)[0]
+    whole = _slug(name, len(name) * 4)
+    if whole and len(whole) <= STEM and name.isascii():
+        return whole
+    return f"{_slug(name, STEM - 5) or 'file'}-{zlib.crc32(name.encode()) & 0xFFFF:04x}"
 
 
 def _slug(text: str, longest: int) -> str:

@@ -7,7 +7,7 @@ each side, so that a trench that leaves the garden and water that falls beyond i
 
 import itertools
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from typing import Any
 
 from shapely.geometry import Polygon
@@ -41,6 +41,17 @@ def ground_of(result: PlaneResult, survey: PlaneSurvey) -> dict[str, Any]:
         else:
             ground["surfaces"] += _boundary(row, outline)
     return ground
+
+
+def sides_of(survey: PlaneSurvey) -> Callable[[str], bool]:
+    """Whether an id is that of a side of one of its boundaries, of now or of before."""
+    names = {row.id for row in survey.outlines if row.becomes == "boundary"}
+
+    def is_side(name: str) -> bool:
+        outline, dash, number = name.rpartition("-")
+        return bool(dash) and number.isdecimal() and outline in names
+
+    return is_side
 
 
 def _marks(result: PlaneResult, survey: PlaneSurvey) -> list[dict[str, Any]]:

@@ -2,6 +2,8 @@
 
 import pytest
 
+from design.survey.document import PlaneSurvey
+from design.survey.ground import sides_of
 from sites.drafts import drawing_for, drop_draft, put_ground, save_draft
 from sites.errors import DraftClash, PlanRefused
 from sites.models import PlanDraft
@@ -117,3 +119,37 @@ def test_two_sites_drafts_do_not_meet(site, us_site, clerk):
     draw(site, clerk)
     make_plan(us_site)
     assert drawing_for(site=us_site, person=clerk).began_from == 1
+
+
+def test_what_the_board_said_of_measured_ground_stays_when_it_is_put_there_again(plan, site, clerk):
+    """The survey gives an outline and no soil; the board's soil and name stay, the outline is the new one."""
+    lawn = {"id": "turf-1", "label": "", "cover": "turf", "outline": [[0, 0], [4, 0], [4, 4]]}
+    put_ground(site=site, person=clerk, ground={"areas": [lawn]})
+    drawing = drawing_for(site=site, person=clerk)
+    area = drawing.document["ground"]["areas"][-1]
+    area |= {"soil": "clay", "label": "Front"}
+    draw(site, clerk, drawing.document, began_from=1, draft_version=drawing.draft_version)
+    again = put_ground(
+        site=site, person=clerk, ground={"areas": [{**lawn, "outline": [[0, 0], [5, 0], [4, 4]]}]}
+    )
+    assert again.document["ground"]["areas"][-1] == {
+        "id": "turf-1", "label": "Front", "cover": "turf", "outline": [[0, 0], [5, 0], [4, 4]], "soil": "clay"
+    }  # fmt: skip
+
+
+def test_no_side_of_a_fence_is_left_behind_when_it_has_fewer(plan, site, clerk):
+    survey = PlaneSurvey.model_validate(
+        {"outlines": [{"id": "fence-1", "becomes": "boundary", "kind": "fence", "points": ["1", "2"]}]}
+    )
+    sides = [{"id": f"fence-1-{n}", "outline": [[n, 0], [n + 1, 0], [n, 1]]} for n in (1, 2, 3)]
+    others = [{**sides[0], "id": name} for name in ("fence-1", "fence-2-1", "fence-1-b")]
+    put_ground(site=site, person=clerk, ground={"surfaces": [*sides, *others]})
+    draft = put_ground(site=site, person=clerk, ground={"surfaces": sides[:2]}, outdated=sides_of(survey))
+    left = [row["id"] for row in draft.document["ground"]["surfaces"]][-5:]
+    assert left == ["fence-1-1", "fence-1-2", "fence-1", "fence-2-1", "fence-1-b"]
+
+
+def test_a_version_at_the_end_of_counting_leaves_a_draft_that_can_be_saved_again(send, site, clerk):
+    body = {"document": UNFINISHED, "began_from": 0, "draft_version": 2_147_483_647, "name": ""}
+    version = send("draft", body).json()["draft_version"]
+    assert send("draft", {**body, "draft_version": version}).status_code == 200

@@ -69,7 +69,7 @@ def test_services_marks_and_heights():
     found = made(*shapes, g="service-gas", m="mark", h="level")
     assert found.ground["services"][0]["kind"] == "gas"
     assert "depth_m" not in found.ground["services"][0]
-    assert not found.ground["services"][0]["located"]
+    assert "located" not in found.ground["services"][0]
     assert found.ground["marks"][0]["label"] == "Peg"
     assert [level["z_m"] for level in found.ground["levels"]] == [1.25]
     assert "without a height" in found.notes[0]
@@ -143,3 +143,18 @@ def test_whatever_was_drawn_the_ground_is_sound(points, kind, code):
     assert not list_length_problems({"ground": found.ground})
     for outline in [a.outline for a in ground.areas] + [s.outline for s in ground.surfaces]:
         assert _ring_problem(outline) == ""
+
+
+@pytest.mark.parametrize(
+    "names",
+    [("Garden plan front.dxf", "Garden plan back.dxf"), ("Сад.dxf", "Двор.dxf"), ("Hof ä.dxf", "Hof ö.dxf")],
+)
+def test_files_whose_names_begin_alike_do_not_replace_each_other(names):
+    first, second = ({row["id"] for row in made(ring(), name=name).ground["areas"]} for name in names)
+    assert not first & second
+
+
+def test_a_file_says_nothing_of_the_soil():
+    (area,) = made(ring()).ground["areas"]
+    assert "soil" not in area
+    assert area["holes"] == []
