@@ -57,9 +57,7 @@ urlpatterns = [
     path("sites/<int:site_pk>/board/", board_views.board, name="board"),
     path("sites/<int:site_pk>/board/check/", board_views.board_check, name="board-check"),
     path("sites/<int:site_pk>/board/clash/", board_clash_views.board_clash, name="board-clash"),
-    path(
-        "sites/<int:site_pk>/board/draft.json", board_clash_views.board_draft_file, name="board-draft-file"
-    ),
+    path("sites/<int:site_pk>/board/draft.json", board_clash_views.board_draft_file, name="board-draft-file"),
     path("sites/<int:site_pk>/board/draft/", board_views.board_draft, name="board-draft"),
     path("sites/<int:site_pk>/board/discard/", board_views.board_discard, name="board-discard"),
     path("sites/<int:site_pk>/board/keep/", board_views.board_keep, name="board-keep"),
