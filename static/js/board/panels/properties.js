@@ -52,8 +52,8 @@ export function createProperties(host, context) {
     return answer.question ? refuse(field, text, { question: answer.question }) : set(field, valueOf(field, answer.value));
   }
 
-  // A full turn is read as the bearing 0; an arc of nothing is none.
-  const valueOf = (field, value) => (field.name === "sweep_deg" && value === 0 ? 360 : value);
+  // A full turn is read as the bearing 0; an arc of nothing is none. Below a micrometre there is only rounding.
+  const valueOf = (field, value) => (field.name === "sweep_deg" && value === 0 ? 360 : Math.round(value * 1e6) / 1e6);
 
   function refuse(field, text, why) {
     typed.set(field.name, { text, ...why });

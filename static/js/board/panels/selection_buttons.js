@@ -40,12 +40,17 @@ async function turnBy(context, actions, text) {
 
 export function selectionButtons(context, actions) {
   const joins = actions.joins();
+  // The button goes with what it did; the keys go on at the plan.
+  const then = (act) => () => {
+    act();
+    context.board.focus();
+  };
   return element("div", { className: "property-acts" },
     element("details", { className: "property-more" }, element("summary", { textContent: "Copy, turn" }),
       figureForm({ name: "copy", label: "Copy by east; north", value: "1; 0", verb: "Copy" }, (text) => copyBy(context, actions, text), context.board),
       figureForm({ name: "turn", label: "Turn clockwise by", value: "90", verb: "Turn" }, (text) => turnBy(context, actions, text), context.board)),
     element("div", { className: "actions" },
-      joins ? button(joins === "pipes" ? "Join the pipes here" : "Join", () => actions.join(), { className: "second" }) : null,
+      joins ? button(joins === "pipes" ? "Join the pipes here" : "Join", then(() => actions.join()), { className: "second" }) : null,
       button("Show", () => context.board.zoomTo(context.store.selection), { className: "quiet" }),
-      button("Remove", () => actions.remove(), { className: "danger" })));
+      button("Remove", then(() => actions.remove()), { className: "danger" })));
 }
