@@ -11,8 +11,8 @@ from office.models import Person
 from parts.services import catalogue
 from sites.drafts import Drawing, drawing_for
 from sites.frozen import frozen_words
-from sites.models import Site, SitePhoto
-from sites.plan_services import latest_revision
+from sites.models import Site
+from sites.photo_services import photos_on_plan
 from sites.survey_page import plane_of
 
 ENDPOINTS = ("check", "draft", "keep", "discard", "wetting", "place", "measure")
@@ -31,7 +31,7 @@ def board_data(site: Site, person: Person) -> dict[str, Any]:
         },
         "parts": part_choices(catalogue()),
         "choices": _choices(),
-        "photos": _photos(site),
+        "photos": photos_on_plan(site),
         "weak_points": _weak_points(site),
         "report": None,  # the page asks for it once it is painted
         "urls": _urls(site),
@@ -95,17 +95,6 @@ def _values(model: Any, field: str) -> tuple[str, ...]:
     return values
 
 
-def _photos(site: Site) -> list[dict[str, Any]]:
-    rows = SitePhoto.objects.filter(visit__site=site, east_m__isnull=False)
-    return [
-        {
-            "id": row.pk, "at": [row.east_m, row.north_m], "caption": row.caption,
-            "looks_deg": row.looks_deg, **_photo_urls(row),
-        }
-        for row in rows
-    ]  # fmt: skip
-
-
 def _weak_points(site: Site) -> list[dict[str, Any]]:
     """Measured points of the newest visit that are unsure."""
     visit = site.visits.select_related("survey").order_by("-visited_on", "-pk").first()
@@ -114,21 +103,14 @@ def _weak_points(site: Site) -> list[dict[str, Any]]:
     return [{"id": p.point, "at": list(p.at)} for p in reduce_plane(plane_of(visit.survey)).weak]
 
 
-def _photo_urls(photo: SitePhoto) -> dict[str, str]:
-    return {
-        "small_url": reverse("sites:picture-small", args=[photo.picture_id]),
-        "url": reverse("sites:picture", args=[photo.picture_id]),
-    }
-
-
 def _urls(site: Site) -> dict[str, str | None]:
-    newest = latest_revision(site)
+    newest = site.plans.order_by("-number").values_list("number", flat=True).first()
     here = {name: reverse(f"sites:board-{name}", args=[site.pk]) for name in ENDPOINTS}
     return {
         **here,
         "site": reverse("sites:site", args=[site.pk]),
-        "plan": reverse("sites:plan", args=[site.pk, newest.number]) if newest else None,
-        "compare": reverse("sites:compare", args=[site.pk]) if newest and newest.number > 1 else None,
+        "plan": reverse("sites:plan", args=[site.pk, newest]) if newest else None,
+        "compare": reverse("sites:compare", args=[site.pk]) if newest and newest > 1 else None,
     }
 
 

@@ -78,7 +78,7 @@ def remove_photo(photo: SitePhoto, *, by: Person | None) -> None:
 
 def photos_on_plan(site: Site) -> list[dict[str, Any]]:
     """Photos of the site that have a place on the plan, for the drawing."""
-    placed = SitePhoto.objects.filter(visit__site=site, east_m__isnull=False).select_related("picture")
+    placed = SitePhoto.objects.filter(visit__site=site, east_m__isnull=False)
     return [
         {
             "id": photo.pk,
@@ -88,7 +88,7 @@ def photos_on_plan(site: Site) -> list[dict[str, Any]]:
             "small_url": reverse("sites:picture-small", args=[photo.picture_id]),
             "url": reverse("sites:picture", args=[photo.picture_id]),
         }
-        for photo in placed.defer("picture__data", "picture__small")
+        for photo in placed
     ]
 
 
