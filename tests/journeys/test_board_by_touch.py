@@ -79,6 +79,9 @@ def test_an_area_and_a_head_are_drawn_and_the_head_is_moved(tablet):
     finger.drag((0, 0), (3, 2))
     tablet.until(lambda document: heads(document)[0]["at"] == pytest.approx([3, 2], abs=A_FINGER_M))
     assert areas(tablet.document) == [lawn], "the lawn below stays where it is"
+    assert tablet.page.evaluate("document.documentElement.scrollWidth") <= 820, (
+        "nothing lies beside the screen"
+    )
 
 
 def pinched(tablet, finger, apart, together):
@@ -104,7 +107,3 @@ def test_two_fingers_zoom_and_draw_nothing(tablet):
     expect(undo).to_be_disabled()  # the lawn was all that had been drawn
     tablet.page.get_by_role("button", name="Redo", exact=True).tap()
     tablet.until(lambda document: document == drawn)
-
-
-def test_nothing_lies_beside_the_screen(tablet):
-    assert tablet.page.evaluate("document.documentElement.scrollWidth") <= 820
