@@ -25,6 +25,7 @@ def board_data(site: Site, person: Person) -> dict[str, Any]:
     drawing = drawing_for(site=site, person=person)
     return {
         **drawing_data(drawing),
+        "person": person.pk,
         "site": {
             "id": site.pk, "name": site.name, "customer": site.customer.name,
             "units": "us" if site.units == "us" else "metric",

@@ -21,12 +21,13 @@ def data_of(answer):
     return json.loads(text[text.index(">", begin) + 1 : text.index("</script>", begin)])
 
 
-def test_the_page_carries_the_newest_revision_and_asks_for_its_check_later(clerk_client, plan, site):
+def test_the_page_carries_the_newest_revision_and_asks_for_its_check_later(clerk_client, clerk, plan, site):
     answer = clerk_client.get(f"/sites/{site.pk}/board/")
     data = data_of(answer)
     assert data["document"] == plan.document
     assert (data["began_from"], data["draft_version"], data["frozen"]) == (1, 0, "")
     assert data["site"] == {"id": site.pk, "name": "House", "customer": "Mara Teal", "units": "metric"}
+    assert data["person"] == clerk.pk  # one browser, two people: each has a kept drawing of their own
     assert data["report"] is None
     assert data["urls"]["plan"].endswith("/plans/1/")
     heads = {part["arc"] for part in data["parts"]["head"]}

@@ -23,7 +23,7 @@ const store = createStore(data.document);
 const board = createBoardMap({ target: byId("board-map"), store, data });
 // Journeys and benchmarks find places on the plan by it.
 byId("board-map").board = board;
-const kept_here = createKeptHere({ storage: globalThis.localStorage, site_id: data.site.id });
+const kept_here = createKeptHere({ storage: globalThis.localStorage, site_id: data.site.id, person_id: data.person });
 
 function say(sentence) {
   byId("board-help").textContent = sentence;

@@ -3,8 +3,9 @@ import { fingerprint, same } from "./fingerprint.js";
 
 const PREFIX = "trenchbook.board.";
 
-export function createKeptHere({ storage, site_id, now = () => new Date() }) {
-  const key = `${PREFIX}${site_id}`;
+// A browser that two people use keeps the drawing of each apart.
+export function createKeptHere({ storage, site_id, person_id, now = () => new Date() }) {
+  const key = `${PREFIX}${site_id}.${person_id}`;
 
   // Gives false where the browser keeps nothing: full, switched off, or private.
   function put(drawing) {

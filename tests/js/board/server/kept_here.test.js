@@ -7,13 +7,14 @@ import { fakeStorage } from "./fakes.js";
 
 const DRAWING = { document: { a: 1, b: [2, { c: 3 }] }, began_from: 3, draft_version: 7, name: "Front" };
 
-test("what is kept comes back with its time, by site", () => {
+test("what is kept comes back with its time, by site and person", () => {
   const storage = fakeStorage();
   const now = () => new Date("2026-03-04T10:31:00Z");
-  const kept = createKeptHere({ storage, site_id: 4, now });
+  const kept = createKeptHere({ storage, site_id: 4, person_id: 2, now });
   assert.equal(kept.put(DRAWING), true);
   assert.deepEqual(kept.read(), { ...DRAWING, kept_at: "2026-03-04T10:31:00.000Z" });
-  assert.equal(createKeptHere({ storage, site_id: 5 }).read(), null);
+  assert.equal(createKeptHere({ storage, site_id: 5, person_id: 2 }).read(), null);
+  assert.equal(createKeptHere({ storage, site_id: 4, person_id: 3 }).read(), null);
   kept.clear();
   assert.equal(kept.read(), null);
 });
@@ -29,8 +30,8 @@ test("a browser that is full, or that keeps nothing, is no error", () => {
 test("what is kept but makes no sense is nothing", () => {
   for (const text of ["{", "null", "3", '{"document": null}', '{"document": "x"}']) {
     const storage = fakeStorage();
-    storage.kept.set("trenchbook.board.1", text);
-    assert.equal(createKeptHere({ storage, site_id: 1 }).read(), null);
+    storage.kept.set("trenchbook.board.1.2", text);
+    assert.equal(createKeptHere({ storage, site_id: 1, person_id: 2 }).read(), null);
   }
 });
 
