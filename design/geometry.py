@@ -40,14 +40,14 @@ def in_arc(bearing: float, from_deg: float, sweep_deg: float) -> bool:
 
 
 def ring_area(ring: Sequence[XY]) -> float:
-    """Area inside one ring [m2]."""
+    """Area inside one ring [m2]; 0 where it has no corner yet."""
     total = sum(x1 * y2 - x2 * y1 for (x1, y1), (x2, y2) in edges(ring))
     return abs(total) / 2
 
 
 def edges(ring: Sequence[XY]) -> Iterable[tuple[XY, XY]]:
     """The sides of a ring, the closing one included."""
-    return zip(ring, (*ring[1:], ring[0]), strict=True)
+    return zip(ring, (*ring[1:], *ring[:1]), strict=True)
 
 
 def in_ring(point: XY, ring: Sequence[XY]) -> bool:

@@ -220,8 +220,9 @@ def _touches(taped: Taped, inside: set[str], fixed: Mapping[str, XY]) -> bool:
 def _on_line(tie: Tie, places: Mapping[str, XY], *, aside: bool) -> Placed:
     """On the line through the marks, sharing the gap out; a little aside where the side must not be lost."""
     first, second, base_m = apart(places, tie.first, tie.second)
-    if tie.first_m + tie.second_m < base_m:
-        along_m = base_m * tie.first_m / (tie.first_m + tie.second_m)
+    both_m = tie.first_m + tie.second_m
+    if both_m < base_m:
+        along_m = base_m * (tie.first_m / both_m if both_m > 0 else 0.5)
     else:
         beyond = 1 if tie.first_m > tie.second_m else -1
         along_m = (tie.first_m * beyond + base_m + tie.second_m * beyond) / 2

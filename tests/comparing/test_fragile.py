@@ -120,3 +120,10 @@ def test_every_reading_of_the_supply_is_varied_by_its_tolerance_both_ways():
     assert [60 * 20 / second for second in seconds] == pytest.approx([40 * (1 - share), 40 * (1 + share)])
     assert "Side tap" in readings["supply.tests.0.residual_kpa"].name
     assert document == before
+
+
+def test_an_area_without_an_outline_yet_is_passed_over():
+    document = {"ground": {"areas": [{"id": "bed", "outline": []}]}}
+    outcome = Outcome(document, None)
+    reading = Varied("supply.static_kpa", "static", 7.0, "kPa", lambda: [document])
+    assert find_fragile(outcome, [reading], lambda one: Outcome(one, None)) == ()

@@ -112,3 +112,13 @@ def test_an_outline_that_is_only_begun_can_be_compared(outline):
     for before, after in ((whole, begun), (begun, whole)):
         (change,) = compare(before, after).changes or [None]
         assert change is None or 0 <= change.moved_m < 10
+
+
+def test_an_area_or_a_hole_without_corners_can_be_compared(after):
+    """Both as a draft may hold them; an outline that is not there yet has no size."""
+    area = after["ground"]["areas"][0]
+    area["holes"] = [[]]
+    assert [change.id for change in compare(S1, after).changes] == [area["id"]]
+    area["outline"] = []
+    (change,) = compare(S1, after).changes
+    assert change.grown < 0

@@ -353,3 +353,12 @@ def test_readings_are_listed_and_changed_by_their_path():
 def test_a_path_to_no_reading_is_a_key_error(path):
     with pytest.raises(KeyError):
         with_reading(PlaneSurvey.model_validate({"ties": CORNERS}), path, 1.0)
+
+
+def test_tapes_of_nothing_to_a_point_that_others_reach_are_said_and_break_nothing():
+    """0 m from both ends of a wall cannot be; three tapes more may still place the point."""
+    found = reduced(
+        marks=WALL, ties=[tie("1", 0, 0)], tapes=[tape("1", mark, 12) for mark in ("A", "B")]
+        + [tape("1", "2", 3)],
+    )  # fmt: skip
+    assert found.problems_at("ties.0")
