@@ -80,13 +80,22 @@ def fit_slanted(pixels: Sequence[XY], ground: Sequence[XY]) -> PictureFit:
     to_unit, from_ground = _to_unit(pixels), _to_unit(ground)
     matrix = _linear(_applied(to_unit, pixels), _applied(from_ground, ground))
     whole: Array = np.linalg.inv(from_ground) @ matrix @ to_unit
-    middle = np.array([*np.mean(np.array(pixels), axis=0), 1.0])
-    whole = _refined(whole / float(whole[2] @ middle), np.array(pixels), np.array(ground))
+    whole = _refined(_scaled(whole, np.array(pixels)), np.array(pixels), np.array(ground))
     rows = tuple((float(a), float(b), float(c)) for a, b, c in whole)
     fit = PictureFit(rows, slanted=True)
     for pixel in pixels:
         fit.ground(pixel)
     return fit
+
+
+def _scaled(whole: Array, pixels: Array) -> Array:
+    """With the middle of the known points one far away. Raises SurveyError where the horizon meets them."""
+    flat = np.column_stack([pixels, np.ones(len(pixels))])
+    depths = flat @ whole[2]
+    middle = float(depths.mean())
+    if not abs(middle) > 1e-9 * float(np.abs(depths).max()) or not np.all(np.abs(depths / middle) > 1e-9):
+        raise SurveyError("The known points fit no picture of flat ground. Look at each of them again.")
+    return whole / middle
 
 
 def misses_m(fit: PictureFit, pixels: Sequence[XY], ground: Sequence[XY]) -> list[float]:

@@ -101,3 +101,19 @@ def test_what_holds_no_plane_is_refused(pixels, says):
 def test_beyond_the_horizon_there_is_no_ground():
     with pytest.raises(SurveyError, match="horizon"):
         fit_slanted(SLANTED_PX, SLANTED_M).ground((0, 450))
+
+
+@pytest.mark.parametrize(
+    ("pixels", "ground"),
+    [
+        ([(300, 200), (300, 200), (200, 100), (300, 100), (200, 300)],
+         [(5, 0), (2, 2), (1, 5), (2, 0), (1, 5)]),
+        ([(0, 0), (300, 0), (200, 0), (0, 300), (100, 100), (0, 200)],
+         [(0, 2), (0, 2), (2, 0), (0, 2), (0, 1), (2, 5)]),
+        # x' = x / (x - 5), y' = y / (x - 5): two of the points lie before the horizon and two behind
+        ([(0, 0), (0, 10), (10, 0), (10, 10)], [(0, 0), (0, -2), (2, 0), (2, 2)]),
+    ],
+)  # fmt: skip
+def test_points_that_belong_to_no_picture_are_refused(pixels, ground):
+    with pytest.raises(SurveyError):
+        fit_slanted(pixels, ground)
