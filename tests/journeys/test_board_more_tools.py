@@ -98,7 +98,9 @@ def test_ground_by_mouse_with_the_figures_that_are_asked_for(site, open_board):
     depth = board.page.get_by_label("Depth")
     depth.fill("45 cm")
     depth.press("Enter")
-    line = board.until(lambda doc: the_new(doc, "services").get("depth_m") and the_new(doc, "services"))
+    line = board.until(
+        lambda doc: (the_new(doc, "services") or {}).get("depth_m") and the_new(doc, "services")
+    )
     assert (line["kind"], line["depth_m"], line.get("located", False)) == ("electric", 0.45, False)
 
 
