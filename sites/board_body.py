@@ -41,6 +41,12 @@ def json_body(view: Reading[P]) -> View[P]:
     return cast(View[P], reading)
 
 
+def check_person(body: Body, person_pk: int) -> None:
+    """Raises BadBody where the page was opened by somebody else than who is logged in now."""
+    if body.get("person", person_pk) != person_pk:
+        raise BadBody("Somebody else is logged in now. Log in as yourself in another tab.", status=401)
+
+
 def document_in(body: Body) -> dict[str, Any]:
     """The plan document, finished or not. Raises BadBody."""
     document = body.get("document")

@@ -12,7 +12,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from office.access import office_only, person_of
 from sites.access import get_site_for
-from sites.board_body import BadBody, Body, count_in, document_in, json_body, text_in
+from sites.board_body import BadBody, Body, check_person, count_in, document_in, json_body, text_in
 from sites.board_check import check_drawing
 from sites.board_page import board_data
 from sites.drafts import Drawing, save_draft
@@ -46,6 +46,7 @@ def board_check(request: HttpRequest, body: Body, site_pk: int) -> HttpResponse:
 @json_body
 def board_draft(request: HttpRequest, body: Body, site_pk: int) -> HttpResponse:
     """Keep what is drawn as this person's draft."""
+    check_person(body, person_of(request).pk)
     site = get_site_for(person_of(request), site_pk)
     try:
         draft = save_draft(site=site, person=person_of(request), **drawn_in(body))
@@ -61,6 +62,7 @@ def board_draft(request: HttpRequest, body: Body, site_pk: int) -> HttpResponse:
 @json_body
 def board_keep(request: HttpRequest, body: Body, site_pk: int) -> HttpResponse:
     """Keep what is drawn as the next revision of the plan."""
+    check_person(body, person_of(request).pk)
     person = person_of(request)
     site = get_site_for(person, site_pk)
     try:
@@ -83,6 +85,7 @@ def board_keep(request: HttpRequest, body: Body, site_pk: int) -> HttpResponse:
 @json_body
 def board_discard(request: HttpRequest, body: Body, site_pk: int) -> HttpResponse:
     """Throw the draft away; the board then opens with the newest revision."""
+    check_person(body, person_of(request).pk)
     site = get_site_for(person_of(request), site_pk)
     try:
         discard_drawing(site=site, person=person_of(request), draft_version=count_in(body, "draft_version"))

@@ -45,3 +45,18 @@ def test_nobody_throws_away_the_draft_of_another(clerk_client, owner, plan, site
 def test_nonsense_is_told_so(clerk_client, site):
     assert discard(clerk_client, site, "x").status_code == 422
     assert discard(clerk_client, site, -1).status_code == 422
+
+
+def test_nothing_is_saved_kept_or_thrown_away_under_another_name(clerk_client, clerk, owner, plan, site):
+    """The page was opened by the owner; since then the clerk has logged in in the same browser."""
+    body = {"document": plan_document(), "began_from": 1, "draft_version": 0, "name": "x", "person": owner.pk}
+    for name in ("draft", "keep", "discard"):
+        url = f"/sites/{site.pk}/board/{name}/"
+        answer = clerk_client.post(url, json.dumps(body), "application/json")
+        assert answer.status_code == 401, name
+        assert "Log in as yourself" in answer.json()["detail"]
+    assert not PlanDraft.objects.exists()
+    assert site.plans.get() == plan
+    own = {**body, "person": clerk.pk}
+    url = f"/sites/{site.pk}/board/draft/"
+    assert clerk_client.post(url, json.dumps(own), "application/json").status_code == 200

@@ -13,7 +13,8 @@ export function createDiscarding({ ask, url, autosave, go }) {
     });
     if (!chosen) return;
     try {
-      const answer = await ask(url, { draft_version: autosave.body().draft_version });
+      const { draft_version, person } = autosave.body();
+      const answer = await ask(url, { draft_version, person });
       autosave.markSaved();
       go(answer.url);
     } catch (failure) {

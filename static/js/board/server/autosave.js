@@ -9,11 +9,12 @@ const KEEP_MS = 250;
 const MOST_UNANSWERED = 5;
 const AGAIN_MS = [2000, 4000, 8000, 15000, 30000, 60000];
 
-// `drawing` is {document, began_from, draft_version, name, saved_at} as the page was served.
+// `drawing` is {document, began_from, draft_version, name, saved_at, person} as the page was served. The person
+// goes along with each save: after another login in this browser nothing is saved under the wrong name.
 // `tell({name, sentence, theirs})` gets each state: saved, changed, saving, trouble, refused or clash.
 export function createAutosave({ ask, url, kept, drawing, tell, later = setTimeout, never = clearTimeout }) {
   let { document, draft_version, name, saved_at } = drawing;
-  const { began_from } = drawing;
+  const { began_from, person } = drawing;
   let saved = document;
   let isKept = true;
   let saving = null;
@@ -24,7 +25,7 @@ export function createAutosave({ ask, url, kept, drawing, tell, later = setTimeo
   let unanswered = []; // fingerprints of what was sent since the last answer, the page before a reload included
 
   function body() {
-    return { document, began_from, draft_version, name };
+    return { document, began_from, draft_version, name, person };
   }
 
   function isClean() {

@@ -7,7 +7,7 @@ import { createKeptHere, LINGER_MS } from "../../../../static/js/board/server/ke
 import { fakeClock, fakeServer, fakeStorage, settled } from "./fakes.js";
 
 const URL = "/draft/";
-const SERVED = { document: { n: 0 }, began_from: 3, draft_version: 7, name: "Front", saved_at: null };
+const SERVED = { document: { n: 0 }, began_from: 3, draft_version: 7, name: "Front", saved_at: null, person: 5 };
 
 function opened({ full = false } = {}) {
   const clock = fakeClock();
@@ -26,7 +26,7 @@ test("a change is saved after a pause, with the version that it began from", asy
   autosave.changed({ n: 1 });
   assert.equal(last().name, "changed");
   await clock.pass(1000);
-  assert.deepEqual(server.questions[0].body, { document: { n: 1 }, began_from: 3, draft_version: 7, name: "Front" });
+  assert.deepEqual(server.questions[0].body, { document: { n: 1 }, began_from: 3, draft_version: 7, name: "Front", person: 5 });
   assert.equal(last().sentence, "Saving…");
   server.questions[0].answer(good(8));
   await settled();
