@@ -49,7 +49,8 @@ test-postgres: setup
 	$(BIN)/python -m tests.support.with_postgres $(BIN)/python -m pytest -q -m "not journey" --database-only $(SIDE_BY_SIDE)
 
 test-journeys: setup
-	$(BIN)/python -m pytest -q -m journey tests/journeys
+	$(BIN)/python -m tests.support.chromium
+	$(BIN)/python -m pytest -q -m journey $(SIDE_BY_SIDE) tests/journeys
 
 lint: setup ## style of code and templates
 	$(BIN)/ruff check .

@@ -43,3 +43,8 @@ def find_chromium() -> str:
         "No Chromium found: install the package chromium, or set TRENCHBOOK_CHROMIUM to its path,"
         f" or leave these tests out with {OPT_OUT}=yes."
     )
+
+
+if __name__ == "__main__":  # before journeys run side by side, so that no two of them install it at once
+    if os.environ.get(OPT_OUT) != "yes":
+        find_chromium()
