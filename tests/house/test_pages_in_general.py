@@ -32,3 +32,12 @@ def test_no_template_carries_inline_script_or_style(template):
     text = template.read_text(encoding="utf-8")
     assert not re.search(r"<script(?![^>]*\bsrc=)[^>]*>(?!\s*</script>)", text)
     assert not re.search(r"<style|\sstyle=|\son[a-z]+=\"|javascript:", text)
+
+
+@pytest.mark.parametrize("template", sorted((ROOT / "templates").rglob("*.html")), ids=str)
+def test_what_scrolls_sideways_is_reached_by_the_keyboard(template):
+    # WCAG 2.2, success criterion 2.1.1. A table with links or fields, or a form in each row, brings its own.
+    text = template.read_text(encoding="utf-8")
+    for wide in re.findall(r"<div class=\"scroll\"(.*?)</table>", text, re.DOTALL):
+        has_its_own = re.search(r"<a |<button|<input|{% include", wide)
+        assert has_its_own or ('tabindex="0"' in wide and "aria-label=" in wide), wide[:200]
