@@ -21,7 +21,7 @@ from design.site import Site
 from hydraulics.coverage import Wetting
 
 # lightness falls by equal steps; blue-green, since that is how water is thought of
-RAMP = ("#e9f5f4", "#bfe0df", "#8fc6c8", "#5ba6ad", "#2f7f8b", "#12545f")
+RAMP = ("#f0faf9", "#bcdfde", "#8bc4c6", "#5ba6ad", "#2f7f8b", "#12545f")
 MM_PER_INCH = 25.4
 HATCH_M = 0.5
 LEAST_LABELLED_M2 = 0.5

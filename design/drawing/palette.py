@@ -47,7 +47,7 @@ SURFACE_FILLS = {
     "future_work": "#fbf6ea",
     "keep_out": "#f7eceb",
     "neighbour": "#f4f3f1",
-    "fence": "#8d8780",
+    "fence": "#88827b",
 }
 # Colours follow the common marking of buried lines (APWA uniform colour code), darkened to read
 # on white; each line also carries its letter.
@@ -67,7 +67,7 @@ def _area_styles() -> dict[str, Style]:
 
 
 def _surface_styles() -> dict[str, Style]:
-    styles = {f"surface-{k}": Style(v, "#8d8780", 0.8) for k, v in SURFACE_FILLS.items()}
+    styles = {f"surface-{k}": Style(v, "#88827b", 0.8) for k, v in SURFACE_FILLS.items()}
     styles["surface-building"] = Style(SURFACE_FILLS["building"], "#5f5a54", 1.4)
     styles["surface-future_work"] = Style(SURFACE_FILLS["future_work"], EARTH_DARK, 1.2, (7, 4))
     styles["surface-keep_out"] = Style(SURFACE_FILLS["keep_out"], ALERT, 1.2, (3, 3))
@@ -109,7 +109,8 @@ STYLES: dict[str, Style] = {
     **_surface_styles(),
     **_service_styles(),
     **_zone_styles(),
-    "trench-machine": Style(None, EARTH, 7, round_ends=False),
+    "trench-machine": Style(None, EARTH_DARK, 7, round_ends=False),
+    "trench-machine-inside": Style(None, EARTH, 6, round_ends=False),
     "trench-hand": Style(None, EARTH, 3, round_ends=False),
     "trench-hand-tick": Style(None, EARTH_DARK, 1.1, round_ends=False),
     "trench-bore": Style(None, EARTH_DARK, 8, round_ends=False),

@@ -31,7 +31,7 @@ def _trench_title(scene: Scene, stretch: TrenchStretch) -> str:
 def trench_shapes(path: tuple[XY, ...], method: str, unit: float) -> list[Shape]:
     """A band for the machine, a ladder for the spade, a tube for the bore."""
     if method == "machine":
-        return [Line(path, "trench-machine", 7 * unit)]
+        return [Line(path, "trench-machine", 7 * unit), Line(path, "trench-machine-inside", 6 * unit)]
     if method == "bore":
         return [Line(path, "trench-bore", 8 * unit), Line(path, "trench-bore-inside", 5.6 * unit)]
     ticks: list[Shape] = [Line(tick, "trench-hand-tick") for tick in _ticks(path, 5 * unit, 5 * unit)]

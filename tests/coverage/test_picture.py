@@ -11,11 +11,13 @@ from design.check import check
 from design.coverage_classes import DRY, EDGES, class_words, patches
 from design.coverage_picture import RAMP, coverage_drawing
 from design.drawing import DrawingOptions, to_svg
+from design.drawing.palette import ALERT
 from design.site import Site
 from hydraulics.coverage import WettingHead, wetting
 from hydraulics.limits import DEFAULT_LIMITS
 from tests.coverage.test_plans import ODD, plan_of
 from tests.design.plans import CATALOGUE, ODD_LAWN, make_plan, one_zone
+from tests.design_drawing.eyes import BLINDNESS, apart
 
 LAWN = shapely.Polygon([(0, 0), (20, 0), (20, 8), (0, 8)])
 
@@ -57,6 +59,14 @@ def test_the_ramp_grows_darker_step_by_step_so_that_hue_is_not_needed():
     ratios = [(pale + 0.05) / (dark + 0.05) for pale, dark in itertools.pairwise(shades)]
     assert min(ratios) > 1.25
     assert (shades[0] + 0.05) / (shades[-1] + 0.05) > 7
+
+
+@pytest.mark.parametrize("eyes", BLINDNESS)
+def test_classes_side_by_side_stay_apart_for_every_eye(eyes):
+    # 2.3 units of L*a*b* are just noticed (Mahy and others 1994; from memory). The patches touch,
+    # so that four times as much is plain; the red of the hatch is far from all of them.
+    assert min(apart(eyes, one, other) for one, other in itertools.pairwise(RAMP)) > 10
+    assert min(apart(eyes, ALERT, shade) for shade in RAMP) > 20
 
 
 def test_the_picture_is_one_sound_svg_with_legend_and_words():

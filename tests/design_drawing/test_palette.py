@@ -31,7 +31,17 @@ def test_words_are_readable_on_what_they_stand_on(name):
 
 
 @pytest.mark.parametrize(
-    "name", ["pipe-main", "pipe-lateral", "cable", "trench-hand-tick", "trench-bore", "supply"]
+    "name",
+    [
+        "pipe-main",
+        "pipe-lateral",
+        "cable",
+        "trench-machine",
+        "trench-hand-tick",
+        "trench-bore",
+        "supply",
+        "surface-fence",
+    ],
 )
 def test_symbols_and_lines_stand_out(name):
     # WCAG 2.2, success criterion 1.4.11: 3 to 1 for graphics.

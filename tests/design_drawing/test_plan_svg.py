@@ -7,6 +7,7 @@ import pytest
 
 from design.document import Plan
 from design.drawing import CUSTOMER_LAYERS, LAYERS, DrawingOptions, plan_drawing, to_svg
+from design.drawing.palette import EARTH, EARTH_DARK, PAPER
 from tests.design_drawing.garden_plan import PARTS, garden_dict, garden_plan, garden_report
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -105,10 +106,18 @@ def test_trench_methods_differ_in_shape_and_not_only_in_colour():
     assert "the gas pipe lies within 0.6 m" in titles["e-T6"]
     assert "bored under" in titles["e-T5"]
     root = root_of(drawn())
-    counts = {g.get("id"): len(g.findall(f"{SVG}path")) for g in root.iter(f"{SVG}g")}
-    assert counts["e-T1"] == 1  # a band
-    assert counts["e-T5"] == 2  # a tube
-    assert counts["e-T6"] > 4  # a ladder
+    paths = {g.get("id"): g.findall(f"{SVG}path") for g in root.iter(f"{SVG}g")}
+    band, tube, ladder = (paths[entity] for entity in ("e-T1", "e-T5", "e-T6"))
+    assert [path.get("stroke") for path in band] == [EARTH_DARK, EARTH]
+    assert [path.get("stroke") for path in tube] == [EARTH_DARK, PAPER]
+    assert wall(tube) > 2 * wall(band)
+    assert len(ladder) > 4
+
+
+def wall(paths):
+    """How much of the line below stands out on each side."""
+    below, inside = (float(path.get("stroke-width")) for path in paths)
+    return (below - inside) / 2
 
 
 def test_pipes_carry_size_and_length_and_the_wider_is_heavier():

@@ -8,18 +8,21 @@ import * as palette from "../../../../static/js/board/map/styles/palette.js";
 const root = new URL("../../../../", import.meta.url);
 const printed = readFileSync(new URL("design/drawing/palette.py", root), "utf8");
 const plan_page = readFileSync(new URL("static/css/plan.css", root), "utf8");
+const pages = readFileSync(new URL("static/css/app.css", root), "utf8");
 
 function coloursOf(value) {
   if (typeof value === "string") return /^#[0-9a-f]{6}$/.test(value) ? [value] : [];
   return typeof value === "object" ? Object.values(value).flatMap(coloursOf) : [];
 }
 
-test("every colour comes from the printed plan, the mark from the plan's page", () => {
-  const { PICKED, ...rest } = palette;
+test("every colour comes from the printed plan, or from the pages' own style", () => {
+  const { PICKED, WARN, NOTE, ...rest } = palette;
   const missing = coloursOf(rest).filter((colour) => !printed.includes(colour));
   assert.deepEqual(missing, []);
   assert.ok(coloursOf(rest).length > 30);
   assert.ok(plan_page.includes(PICKED));
+  assert.ok(pages.includes(`--warn: ${WARN}`));
+  assert.ok(pages.includes(`--note: ${NOTE}`));
 });
 
 test("the zones have the colours of the plan, in its order", () => {

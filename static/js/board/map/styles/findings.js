@@ -1,9 +1,7 @@
 // An octagon for stop, a triangle for a warning, a square for a note: the shape tells, colour helps.
 import { brushStyle, disc, ring, square, words } from "./brush.js";
-import { ALERT, INK, PAPER } from "./palette.js";
+import { ALERT, INK, NOTE, PAPER, WARN } from "./palette.js";
 
-const WARN = "#7a4b00";
-const NOTE = "#2c4a78";
 const OCTAGON = [[-3.4, -8], [3.4, -8], [8, -3.4], [8, 3.4], [3.4, 8], [-3.4, 8], [-8, 3.4], [-8, -3.4]];
 const TRIANGLE = [[0, -9.5], [9.5, 7], [-9.5, 7]];
 const LOOKS = {

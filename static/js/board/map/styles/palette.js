@@ -10,6 +10,8 @@ export const CABLE = "#8a3f7d";
 export const EARTH = "#dcc29a";
 export const EARTH_DARK = "#7a5a2a";
 export const ALERT = "#a3261b";
+export const WARN = "#7a4b00";
+export const NOTE = "#2c4a78";
 export const EDGE = "#5f5a54";
 export const NOTE_FILL = "#fff8dc";
 export const NOTE_EDGE = "#8a6d00";
@@ -25,7 +27,7 @@ export const AREA_FILLS = {
   vegetables: "#efe9cf",
   pots: "#f4ead9",
 };
-export const SURFACE_EDGE = "#8d8780";
+export const SURFACE_EDGE = "#88827b";
 export const SURFACE_FILLS = {
   building: "#d6d3ce",
   paving: "#eeecea",
@@ -34,7 +36,7 @@ export const SURFACE_FILLS = {
   future_work: "#fbf6ea",
   keep_out: "#f7eceb",
   neighbour: "#f4f3f1",
-  fence: "#8d8780",
+  fence: "#88827b",
 };
 export const HATCH_INKS = {
   building: "#a8a29a",

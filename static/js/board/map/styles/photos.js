@@ -14,7 +14,7 @@ function wedge(context, bearing_deg) {
   context.moveTo(0, 0);
   context.arc(0, 0, 24, middle - 0.38, middle + 0.38);
   context.closePath();
-  paint(context, { fill: "#22303a33", stroke: INK, width: 0.8 });
+  paint(context, { fill: `${INK}33`, stroke: INK, width: 0.8 });
 }
 
 function drawWeak(context) {

@@ -21,7 +21,7 @@ function textStyle(words) {
       text: words,
       font: "600 12px system-ui, sans-serif",
       fill: new Fill({ color: INK }),
-      backgroundFill: new Fill({ color: "#fffffff0" }),
+      backgroundFill: new Fill({ color: `${PAPER}f0` }),
       backgroundStroke: new Stroke({ color: PICKED, width: 1 }),
       padding: [2, 5, 1, 5],
       offsetY: -18,
