@@ -1,6 +1,9 @@
 """Colours as eyes without one kind of receptor see them, and how far apart they then are."""
 
+from collections.abc import Sequence
 from math import dist
+
+Rows = Sequence[Sequence[float]]
 
 # Full loss of the red, the green and the blue receptor: Machado, Oliveira and Fernandes, "A
 # Physiologically-based Model for Simulation of Color Vision Deficiency" (2009), severity 1.0.
@@ -33,11 +36,11 @@ def linear(colour: str) -> list[float]:
     return [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in parts]
 
 
-def times(matrix, vector) -> list[float]:
+def times(matrix: Rows, vector: Sequence[float]) -> list[float]:
     return [sum(a * b for a, b in zip(row, vector, strict=True)) for row in matrix]
 
 
-def lab(light) -> tuple[float, float, float]:
+def lab(light: Sequence[float]) -> tuple[float, float, float]:
     """CIE 1976 L*a*b*, by its definition in ISO/CIE 11664-4."""
     shares = [max(v, 0) / w for v, w in zip(times(TO_XYZ, light), WHITE, strict=True)]
     x, y, z = (s ** (1 / 3) if s > (6 / 29) ** 3 else s * (29 / 6) ** 2 / 3 + 4 / 29 for s in shares)
