@@ -1,5 +1,7 @@
 """Each form that the owner and the customer reach, filled in with nonsense: never a server error."""
 
+import re
+
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.db import transaction
@@ -80,12 +82,17 @@ def test_all_fields_hostile_at_once(browser, forms):
     assert broken == []
 
 
+def kinds_of_field(form: Form) -> list[str]:
+    """One field of each kind: of rows that are alike, those of the first."""
+    return list({re.sub(r"\d+", "#", name): name for name in reversed(form.fields)}.values())
+
+
 def test_one_field_hostile_at_a_time(browser, forms):
     """The others as the page gave them, so that what reads only a sound form is reached."""
     broken = [
         (form.action, name, value[:30])
         for form in forms
-        for place, name in enumerate(form.fields)
+        for place, name in enumerate(kinds_of_field(form))
         for value in (HOSTILE[place % len(HOSTILE)], "9" * 25)
         if send(browser, form, {**form.fields, name: value}) >= 500
     ]

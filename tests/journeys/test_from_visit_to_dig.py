@@ -83,8 +83,9 @@ def import_the_plan(page: Page) -> None:
     expect(page.get_by_text("nothing to stop for")).to_be_visible()
     expect(page.locator("#e-A1")).to_be_attached()
     expect(page.locator("#supply")).to_contain_text("30.0 L/min")
+    page.get_by_text("Take away", exact=True).click()
     with page.expect_download() as download:
-        page.get_by_role("link", name="Plan as JSON").click()
+        page.get_by_role("link", name="JSON", exact=True).click()
     assert download.value.path().read_bytes()
 
 
