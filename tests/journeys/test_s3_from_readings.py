@@ -61,6 +61,7 @@ def set_supply_and_valves(board):
     board.choose("Part", "drip-2.0")
     board.map.focus()
     board.figures("0;0", "-1;10")
+    board.until(lambda document: len(document["ground"]["areas"]) == 2)
     board.choose("Waters", board.document["ground"]["areas"][1]["id"])
     hand.field("Height", "-3")
     hand.press("Enter", "c")

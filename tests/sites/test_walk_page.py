@@ -158,10 +158,10 @@ def test_no_nonsense_breaks_a_line(visit, clerk_client, line):
     fields = ("answer", "began_from", "confidence", "none", "confirm")
     for place, value in enumerate(HOSTILE):
         one = fields[place % len(fields)]
-        for typed in ({"answer": value}, {"answer": "1", one: value}, dict.fromkeys(fields, value)):
-            answer = keep(clerk_client, visit, line.key, **typed)
-            assert answer.status_code in (200, 409, 422)
-            assert "<script>" not in answer.content.decode()
+        ways = ({"answer": value}, {"answer": "1", one: value}, dict.fromkeys(fields, value))
+        answer = keep(clerk_client, visit, line.key, **ways[(place + LINES.index(line)) % len(ways)])
+        assert answer.status_code in (200, 409, 422)
+        assert "<script>" not in answer.content.decode()
 
 
 def test_two_who_fill_the_same_line_see_both(visit, clerk_client, owner_client):
