@@ -77,7 +77,9 @@ class _Reader:
             into = self._pieces if kind == "ARC" else self._found
             into.add(open_or_ring(layer, path, closed=_is_closed(entity)))
         elif kind in ("SOLID", "TRACE", "3DFACE"):
-            self._found.add(open_or_ring(layer, self._flat(entity.wcs_vertices()), closed=True))  # type: ignore[attr-defined]
+            # a face of three or four corners; the library types every entity by their common base
+            corners = entity.wcs_vertices()  # type: ignore[attr-defined]  # as all three kinds have it
+            self._found.add(open_or_ring(layer, self._flat(corners), closed=True))
         else:
             self._found.leave_out(kind)
 
@@ -109,7 +111,7 @@ def _is_closed(entity: Any) -> bool:
 
 def _document(text: str) -> Any:
     try:
-        return ezdxf.read(StringIO(text))  # type: ignore[attr-defined]
+        return ezdxf.read(StringIO(text))  # type: ignore[attr-defined]  # exported without __all__
     except RecursionError:
         raise FileRefused("The file is nested too deeply to be a drawing.") from None
     except (DXFError, OSError, ArithmeticError, ValueError, TypeError, AttributeError, LookupError) as error:

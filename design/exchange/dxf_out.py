@@ -33,7 +33,7 @@ logging.getLogger("ezdxf").setLevel(logging.ERROR)
 
 def dxf_text_of(plan: Plan) -> str:
     """The file as text, for UTF-8."""
-    document: Any = ezdxf.new("R2010")  # type: ignore[attr-defined]
+    document: Any = ezdxf.new("R2010")  # type: ignore[attr-defined]  # exported without __all__
     document.header["$INSUNITS"] = METRES
     document.header["$MEASUREMENT"] = 1
     drawing = _Drawing(document)

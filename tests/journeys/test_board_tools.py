@@ -6,23 +6,12 @@ import pytest
 from playwright.sync_api import expect
 
 from sites.drafts import draft_of, save_draft
+from tests.journeys.begun_garden import LAWN, NODES, PIPES, SUPPLY
 from tests.journeys.board_window import Board, Finger, open_window
 from tests.sites.makers import make_customer, make_site, take_in_parts
 
 pytestmark = [pytest.mark.journey, pytest.mark.django_db(transaction=True)]
 
-LAWN = {"id": "A1", "label": "Lawn", "cover": "turf", "outline": [[0, 0], [12, 0], [12, 8], [0, 8]]}
-SUPPLY = {"at": [-2, 4], "static_kpa": 450, "tests": [{"kind": "bucket", "litres": 20, "seconds": 30}]}
-NODES = [
-    {"id": "S", "kind": "supply", "at": [-2, 4]},
-    {"id": "V1", "kind": "valve", "at": [-1, 4], "part": "valve-25"},
-    {"id": "H1", "kind": "head", "at": [12, 4], "part": "rotary-6", "from_deg": 180, "sweep_deg": 180,
-     "area": "A1"},
-]  # fmt: skip
-PIPES = [
-    {"id": "P1", "from": "S", "to": "V1", "part": "pvc-25"},
-    {"id": "P2", "from": "V1", "to": "H1", "part": "pvc-25"},
-]
 BEGUN = {
     "format": "plan/1",
     "ground": {"areas": [LAWN]},
